@@ -1,0 +1,1 @@
+"""A board and its site on disk: reading, the photo cache, staging and the swap."""

@@ -1,0 +1,119 @@
+"""`add card`: a post for every card found in some pictures."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from swapboard.disk.camera_notes import without_notes
+from swapboard.disk.contain import write_whole
+from swapboard.disk.load import Loaded, load_board
+from swapboard.disk.lock import BoardBusy, board_lock
+from swapboard.disk.pictures import read_picture
+from swapboard.photo.find import Found, find_cards
+from swapboard.problems import Problem, did_you_mean, errors
+from swapboard.vocabulary.spelling import slug
+
+
+@dataclass(frozen=True, slots=True)
+class Added:
+    """A post that was written, and in words what stands out about its card."""
+
+    path: str
+    words: str
+
+
+def add_cards(
+    board: Path, pictures: Sequence[Path], maker: str = ""
+) -> tuple[list[Added], list[Problem]]:
+    """Store each picture without camera notes and write a post per card in it.
+
+    Several cards in a picture are each bound to their place in it, in reading
+    order. No file is ever overwritten; a picture that cannot be used is named,
+    and the others are still added.
+    """
+    loaded = load_board(board)
+    if not (board / "board.toml").is_file():
+        return [], errors(loaded.problems)
+    if maker and maker not in loaded.board.makers:
+        hint = did_you_mean(maker, loaded.board.makers) or "add makers/NAME.md first"
+        return [], [Problem("--maker", 0, "", "must be a maker of this board", maker, hint)]
+    added: list[Added] = []
+    problems: list[Problem] = []
+    try:
+        with board_lock(board / ".swapboard"):
+            for picture in pictures:
+                posts, wrong = _add_picture(loaded, picture, maker)
+                added += posts
+                problems += wrong
+    except BoardBusy as busy:
+        problems.append(Problem(".swapboard/lock", 0, "", str(busy), None, "wait for it to end"))
+    return added, problems
+
+
+def _add_picture(loaded: Loaded, picture: Path, maker: str) -> tuple[list[Added], list[Problem]]:
+    pixels, focal, problems = read_picture(picture, str(picture), loaded.settings.photos)
+    if pixels is None:
+        return [], problems
+    try:
+        data, ending = without_notes(picture)
+    except (OSError, ValueError) as error:
+        return [], [Problem(str(picture), 0, "", "must be a whole, undamaged picture",
+                            str(error), "copy the photo again from where it came")]
+    found = find_cards(pixels, focal)
+    folder = loaded.folder
+    stem = _free_name(folder, slug(picture.stem), ending, max(1, len(found)))
+    write_whole(folder / "photos" / f"{stem}{ending}", data)
+    height, width = pixels.shape[:2]
+    names = [stem] if len(found) < 2 else [f"{stem}-{n}" for n in range(1, len(found) + 1)]
+    added = []
+    for place, name in enumerate(names):
+        card = found[place] if found else None
+        at = _centre(card, width, height) if card and len(found) > 1 else ""
+        text = _post(name, f"{stem}{ending}{at}", maker)
+        write_whole(folder / "cards" / f"{name}.md", text.encode("utf-8"))
+        added.append(Added(f"cards/{name}.md", _words(card)))
+    return added, problems
+
+
+def _post(name: str, photo: str, maker: str) -> str:
+    title = name.replace("-", " ").replace("_", " ").capitalize()
+    lines = [f"Title: {title}", f"Maker: {maker}" if maker else "", f"Photo: {photo}"]
+    lines += ["Themes:", "Media:", "Alt:"]
+    return "\n".join(line for line in lines if line) + "\n\n"
+
+
+def _centre(card: Found, width: int, height: int) -> str:
+    """The point where the card's diagonals meet, as shares of the picture."""
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = card.corners
+    denominator = (ax - cx) * (by - dy) - (ay - cy) * (bx - dx)
+    along = ((ax - bx) * (by - dy) - (ay - by) * (bx - dx)) / denominator
+    x, y = ax + along * (cx - ax), ay + along * (cy - ay)
+    return f" at {100 * x / width:.0f}% {100 * y / height:.0f}%"
+
+
+def _words(card: Found | None) -> str:
+    if card is None:
+        return "no card was made out; say where it is with Cut out at"
+    if card.doubtful:
+        return f"one card, doubtful: {'; '.join(card.reasons)}"
+    return "one card"
+
+
+def _free_name(folder: Path, stem: str, ending: str, cards: int) -> str:
+    """`stem`, or with a number after it the first that is free for all files.
+
+    Compared without regard to case, as some file systems do."""
+    taken = {
+        p.name.casefold() for kind in ("photos", "cards") for p in (folder / kind).glob("*")
+    }
+
+    def is_free(name: str) -> bool:
+        posts = [f"{name}.md"] + [f"{name}-{n}.md" for n in range(1, cards + 1)]
+        return not taken & {part.casefold() for part in [f"{name}{ending}", *posts]}
+
+    if is_free(stem):
+        return stem
+    number = 2
+    while not is_free(f"{stem}-{number}"):
+        number += 1
+    return f"{stem}-{number}"

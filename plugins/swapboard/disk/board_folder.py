@@ -1,0 +1,116 @@
+"""A board's folder as texts: everything a keeper wrote, decoded, contained, capped."""
+
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from swapboard.disk.contain import contained
+from swapboard.problems import WARNING, Problem
+
+POST_FOLDERS = ("calls", "cards", "makers", "offers", "pages")
+LARGEST_TEXT = 256 * 1024  # bytes; the longest post anybody has reason to write is a tenth of it
+_NOISE = {"thumbs.db", "desktop.ini"}
+
+
+@dataclass(frozen=True, slots=True)
+class BoardTexts:
+    """What was read: texts by path relative to the board, and the pictures' names."""
+
+    texts: dict[str, str]
+    photos: frozenset[str]
+
+
+def read_texts(folder: Path) -> tuple[BoardTexts, list[Problem]]:
+    """Read board.toml and every post of the board in `folder`.
+
+    Files that cannot be used (wrong encoding, too large, a link that leads out
+    of the board, an ending that is not read) are named, never just missing.
+    """
+    texts: dict[str, str] = {}
+    problems: list[Problem] = []
+    if not (folder / "board.toml").is_file():
+        problem = Problem(
+            "board.toml", 0, "", "must be in the board's folder", str(folder),
+            "name the folder of a board, or make one with: swapboard start FOLDER",
+        )
+        return BoardTexts({}, frozenset()), [problem]
+    _read_into(texts, problems, folder, "board.toml")
+    for kind in POST_FOLDERS:
+        for name in _names(folder / kind):
+            path = f"{kind}/{name}"
+            if name.endswith(".md") or (kind == "calls" and name.endswith(".people.csv")):
+                _read_into(texts, problems, folder, path)
+            else:
+                problems.append(_not_read(path, (folder / path).is_dir()))
+    return BoardTexts(texts, frozenset(_photos(folder, problems))), problems
+
+
+def _names(folder: Path) -> list[str]:
+    """Names in a folder, sorted; those that systems and editors leave are passed over."""
+    if not folder.is_dir():
+        return []
+    return sorted(
+        name
+        for name in os.listdir(folder)
+        if not name.startswith((".", "~")) and not name.endswith("~") and name.lower() not in _NOISE
+    )
+
+
+def _photos(folder: Path, problems: list[Problem]) -> Iterator[str]:
+    """Every file below photos/, relative to it."""
+    top = folder / "photos"
+    for name in _names(top):
+        path = top / name
+        if not contained(folder, path):
+            problems.append(_leads_out(f"photos/{name}"))
+        elif path.is_dir():
+            yield from (f"{name}/{inner}" for inner in _names(path) if (path / inner).is_file())
+        else:
+            yield name
+
+
+def _read_into(texts: dict[str, str], problems: list[Problem], folder: Path, path: str) -> None:
+    file = folder / path
+    if not contained(folder, file):
+        problems.append(_leads_out(path))
+        return
+    try:
+        if not file.is_file():
+            raise OSError("not a file")
+        with file.open("rb") as handle:
+            data = handle.read(LARGEST_TEXT + 1)
+    except OSError as error:
+        problems.append(
+            Problem(path, 0, "", "must be a file that can be read", error.strerror or str(error),
+                    "check the file's permissions, or delete it")
+        )
+        return
+    if len(data) > LARGEST_TEXT:
+        problems.append(
+            Problem(path, 0, "", f"must be at most {LARGEST_TEXT // 1024} kB",
+                    f"{file.stat().st_size // 1024} kB",
+                    "shorten it; pictures belong in photos/, not in the text")
+        )
+        return
+    try:
+        texts[path] = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        problems.append(
+            Problem(path, line, "", "must be written in UTF-8", f"byte 0x{data[error.start]:02x}",
+                    "save the file again with the encoding UTF-8")
+        )
+
+
+def _leads_out(path: str) -> Problem:
+    return Problem(path, 0, "", "must lie inside the board's folder", "a link that leads out of it",
+                   "put the file itself there in place of the link")
+
+
+def _not_read(path: str, is_folder: bool) -> Problem:
+    if is_folder:
+        return Problem(path, 0, "", "is a folder, and posts are read from one level only", None,
+                       "move the posts in it up one level", WARNING)
+    return Problem(path, 0, "", "is not read, since its name does not end in .md", None,
+                   "rename it to end in .md, or move it elsewhere", WARNING)

@@ -1,0 +1,151 @@
+"""Private fields that must never stand on the site: street, postcode, phone, e-mail.
+
+Only typed fields of the tables in private/ count: a name or a town is public
+knowledge on a board, and would make every build fail.
+"""
+
+import csv
+import hashlib
+import io
+import re
+import unicodedata
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from html import unescape
+from pathlib import Path
+
+from swapboard.problems import Problem
+
+_FIELDS = {
+    "street": "street", "street 2": "street", "address": "street", "address 2": "street",
+    "postcode": "postcode", "postal code": "postcode", "zip": "postcode",
+    "phone": "phone", "telephone": "phone", "mobile": "phone",
+    "e-mail": "e-mail", "email": "e-mail", "mail": "e-mail",
+}
+_TAG = re.compile(r"<(?:[^>\"']|\"[^\"]*\"|'[^']*')*>")
+_WORD = re.compile(r"[^\W_]+", re.UNICODE)
+_DIGITS = re.compile(r"\+?\d(?:[\s\-./()\u00a0\u2009\u202f]{0,3}\d){6,}")
+
+
+@dataclass(frozen=True, slots=True)
+class PrivateField:
+    """One value to look for: as words without case, accents or punctuation
+    (a phone number as its digits), and where it is kept."""
+
+    kind: str
+    words: tuple[str, ...]
+    path: str
+    line: int
+    town: tuple[str, ...] = ()
+
+
+def private_fields(board: Path) -> tuple[list[PrivateField], list[Problem]]:
+    """Every typed field in private/*.csv of `board`."""
+    fields: list[PrivateField] = []
+    problems: list[Problem] = []
+    for file in sorted((board / "private").glob("**/*.csv")):
+        path = file.relative_to(board).as_posix()
+        try:
+            text = file.read_text("utf-8-sig")
+            fields += _fields_of(path, text)
+        except (OSError, UnicodeDecodeError, csv.Error) as error:
+            problems.append(
+                Problem(path, 0, "", "must be a readable table in UTF-8", type(error).__name__,
+                        "save it again as CSV in UTF-8; nothing is published while it cannot be"
+                        " compared with the site")
+            )
+    return fields, problems
+
+
+def fingerprint(fields: Iterable[PrivateField]) -> str:
+    """A digest that changes when there is something else to look for."""
+    rows = sorted((f.kind, f.words, f.town) for f in fields)
+    return hashlib.sha256(repr(rows).encode()).hexdigest()
+
+
+class LeakScan:
+    """Looks for all fields in a text at once; cost grows with the text alone."""
+
+    def __init__(self, fields: Iterable[PrivateField]) -> None:
+        self._by_first: dict[str, list[PrivateField]] = {}
+        self._phones: list[PrivateField] = []
+        for field in fields:
+            if field.kind == "phone":
+                self._phones.append(field)
+            else:
+                self._by_first.setdefault(field.words[0], []).append(field)
+        self._phone_digits = {field.words[0][-7:] for field in self._phones}
+
+    def found_in(self, text: str) -> list[PrivateField]:
+        """The fields that stand in `text`, which may be HTML, each once."""
+        found: dict[PrivateField, None] = {}
+        plain = unescape(text)
+        for reading in {plain, _TAG.sub("", text), _TAG.sub(" ", text)}:
+            words = words_of(unescape(reading))
+            for place, word in enumerate(words):
+                for field in self._by_first.get(word, ()):
+                    if self._stands(field, words, place):
+                        found[field] = None
+            for field in self._phones_in(unescape(reading)):
+                found[field] = None
+        return list(found)
+
+    @staticmethod
+    def _stands(field: PrivateField, words: list[str], place: int) -> bool:
+        if tuple(words[place : place + len(field.words)]) != field.words:
+            return False
+        if not field.town:
+            return True
+        near = words[max(0, place - 6) : place + 8]
+        return any(word in near for word in field.town)
+
+    def _phones_in(self, text: str) -> Iterator[PrivateField]:
+        if not self._phones:
+            return
+        for match in _DIGITS.finditer(text):
+            digits = re.sub(r"\D", "", match[0])
+            if not any(tail in digits for tail in self._phone_digits):
+                continue
+            yield from (field for field in self._phones if field.words[0] in digits)
+
+
+def words_of(text: str) -> list[str]:
+    """Words without case or accents: "12, Lärchen-Weg" is 12, larchen, weg."""
+    folded = unicodedata.normalize("NFKD", text.casefold())
+    return _WORD.findall("".join(c for c in folded if not unicodedata.combining(c)))
+
+
+def _fields_of(path: str, text: str) -> Iterator[PrivateField]:
+    reader = csv.DictReader(io.StringIO(text, newline=""))
+    for row in reader:
+        values = {(key or "").strip().casefold(): value for key, value in row.items()}
+        town = tuple(words_of(str(values.get("town") or values.get("city") or "")))
+        for key, value in values.items():
+            kind = _FIELDS.get(key.replace("_", " "))
+            if kind and isinstance(value, str):
+                yield from _field(kind, value, path, reader.line_num, town)
+
+
+def _field(
+    kind: str, value: str, path: str, line: int, town: tuple[str, ...]
+) -> Iterator[PrivateField]:
+    """The field to look for, where it says enough to be told from chance."""
+    if kind == "phone":
+        digits = re.sub(r"\D", "", value)
+        # The national number: prefixes are written in many ways, the rest in one.
+        if len(digits) >= 7:
+            yield PrivateField(kind, (digits[-8:] if len(digits) > 8 else digits,), path, line)
+        return
+    words = tuple(words_of(value))
+    if kind == "e-mail" and "@" not in value:
+        return
+    if len("".join(words)) < 4:
+        return
+    short = kind == "postcode" and "".join(words).isdigit() and len("".join(words)) < 7
+    if short and not town:
+        return
+    if kind == "street" and len(words) == 1 and words[0].isdigit():
+        return
+    # A short number alone (1010, 2026) is a year or a count as often as a
+    # postcode: it counts where the town stands beside it.
+    yield PrivateField(kind, words, path, line, town if short else ())

@@ -1,0 +1,53 @@
+"""One run at a time on a board: build, preview and take share this lock."""
+
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+
+class BoardBusy(Exception):
+    """Another run holds this board; the message says which process."""
+
+
+@contextmanager
+def board_lock(state_folder: Path) -> Iterator[None]:
+    """Hold `state_folder`/lock; raises `BoardBusy` at once when it is held.
+
+    The operating system frees the lock when the process ends, however it
+    ends, so that a killed run never has to be cleaned up after.
+    """
+    state_folder.mkdir(parents=True, exist_ok=True)
+    handle = os.open(state_folder / "lock", os.O_RDWR | os.O_CREAT, 0o644)
+    try:
+        if not _try_lock(handle):
+            holder = os.read(handle, 20).decode("ascii", "replace").strip() or "unknown"
+            raise BoardBusy(
+                f"another run is at work on this board (process {holder}). "
+                "Fix: wait for it to end, or end it, and run this again."
+            )
+        os.ftruncate(handle, 0)
+        os.pwrite(handle, str(os.getpid()).encode(), 0) if hasattr(os, "pwrite") else None
+        yield
+    finally:
+        os.close(handle)
+
+
+def _try_lock(handle: int) -> bool:
+    try:
+        import fcntl
+    except ImportError:  # Windows: lock a byte far past the process number
+        import msvcrt
+
+        os.lseek(handle, 1024, os.SEEK_SET)
+        try:
+            msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
+        except OSError:
+            return False
+        os.lseek(handle, 0, os.SEEK_SET)
+        return True
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        return False
+    return True

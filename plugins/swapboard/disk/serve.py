@@ -1,0 +1,46 @@
+"""A small server for looking at a built site on this computer; not for the open web."""
+
+import errno
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from typing import Any
+
+PORTS_TRIED = 50
+
+
+class _Handler(SimpleHTTPRequestHandler):
+    extensions_map = {**SimpleHTTPRequestHandler.extensions_map, ".avif": "image/avif"}
+
+    def end_headers(self) -> None:
+        self.send_header("Cache-Control", "no-store")
+        super().end_headers()
+
+    def log_message(self, format: str, *args: Any) -> None:
+        """Say nothing of each request."""
+
+    def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
+        """For a missing page, the site's own 404 page."""
+        page = Path(self.directory) / "404.html"
+        if code != 404 or not page.is_file():
+            super().send_error(code, message, explain)
+            return
+        body = page.read_bytes()
+        self.send_response(404)
+        self.send_header("Content-Type", "text/html; charset=utf-8")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        if self.command != "HEAD":
+            self.wfile.write(body)
+
+
+def server_for(folder: Path, first_port: int = 8000) -> ThreadingHTTPServer:
+    """A server of `folder` at 127.0.0.1, on the first free port from `first_port`."""
+    handler = partial(_Handler, directory=str(folder.resolve()))
+    for port in range(first_port, first_port + PORTS_TRIED):
+        try:
+            return ThreadingHTTPServer(("127.0.0.1", port), handler)
+        except OSError as error:
+            if error.errno not in (errno.EADDRINUSE, errno.EACCES):
+                raise
+    raise OSError(errno.EADDRINUSE, f"no free port from {first_port}")

@@ -1,0 +1,185 @@
+"""The site being made, beside the live one: write what changed, then swap.
+
+Two twin trees take turns at being live. The one that is not gets only the
+differences, by a copy from its twin where that already has them.
+"""
+
+import hashlib
+import os
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+from swapboard.disk import exchange, site_tree
+from swapboard.disk.site_tree import Entry
+from swapboard.problems import WARNING, Problem
+
+
+class Staging:
+    """A site in the making. `put` every file, then `finish`, then `go_live`.
+
+    `live` is the folder that visitors see; `state` the board's .swapboard.
+    Must be used under the board's lock.
+    """
+
+    def __init__(self, live: Path, state: Path) -> None:
+        self.live = live
+        self._state = state
+        self._records = state / "trees" / _short_name(live)
+        place = _staging_place(live, state)
+        self.folder = place / f"staging-{_short_name(live)}"
+        self._aside = place / f"aside-{_short_name(live)}"
+        place.mkdir(parents=True, exist_ok=True)
+        exchange.heal(self.folder, live, self._aside)
+        self._old_live = site_tree.read_record(self._records, live)
+        self._old_staged = site_tree.read_record(self._records, self.folder) or {}
+        self.folder.mkdir(exist_ok=True)
+        (self.folder / site_tree.VERSION_FILE).unlink(missing_ok=True)
+        self.entries: dict[str, Entry] = {}
+        self.rewritten: list[str] = []
+
+    def put(self, path: str, source: str, make: Callable[[], bytes]) -> None:
+        """Have `path` in the site, as made from `source` (a fingerprint).
+
+        `make` is called only where neither twin holds the file made from the
+        same source. A path can be put once.
+        """
+        if path in self.entries:
+            raise ValueError(f"{path} would be written twice")
+        target = self.folder / path
+        staged = self._old_staged.get(path)
+        if staged and staged.source == source and staged.still_there(target):
+            self.entries[path] = staged
+        elif (live := self._live_entry(path, source)) is not None:
+            _clear_the_way(self.folder, path)
+            shutil.copy2(self.live / path, target)
+            self.entries[path] = live
+        else:
+            data = make()
+            _clear_the_way(self.folder, path)
+            target.write_bytes(data)
+            found = os.lstat(target)
+            content = hashlib.sha256(data).hexdigest()
+            self.entries[path] = Entry(source, content, found.st_size, found.st_mtime_ns)
+        if self._is_new(path):
+            self.rewritten.append(path)
+
+    def gone(self) -> list[str]:
+        """Files of the live site that this one no longer has, sorted."""
+        return sorted(set(self._old_live or ()) - set(self.entries))
+
+    def finish(self) -> str:
+        """Delete what was not put, declare the tree whole, return its version."""
+        kept = self.entries.keys()
+        for path in list(site_tree.files_in(self.folder)):
+            if path not in kept:
+                (self.folder / path).unlink()
+        _drop_empty_folders(self.folder)
+        version = site_tree.version_of({p: e.content for p, e in self.entries.items()})
+        site_tree.write_record(self._records, self.folder, version, self.entries)
+        site_tree.write_version(self.folder, version)
+        return version
+
+    def go_live(self) -> list[Problem]:
+        """Swap this site in. Files that somebody else put into the live folder
+        are kept in .swapboard/found/ and named."""
+        problems = self._rescue_strangers()
+        if site_tree.version_named_in(self.live) != site_tree.version_named_in(
+            self.folder
+        ) or self._live_was_touched():
+            exchange.exchange(self.folder, self.live, self._aside)
+        site_tree.forget_records_but(self._records, [self.live, self.folder])
+        return problems
+
+    def _live_entry(self, path: str, source: str) -> Entry | None:
+        entry = (self._old_live or {}).get(path)
+        if entry and entry.source == source and entry.still_there(self.live / path):
+            return entry
+        return None
+
+    def _is_new(self, path: str) -> bool:
+        before = (self._old_live or {}).get(path)
+        now = self.entries[path]
+        return before is None or (before.source, before.content) != (now.source, now.content)
+
+    def _live_was_touched(self) -> bool:
+        entries = self._old_live
+        if entries is None:
+            return True
+        return not all(entry.still_there(self.live / path) for path, entry in entries.items())
+
+    def _rescue_strangers(self) -> list[Problem]:
+        if self._old_live is None or not self.live.is_dir():
+            return []
+        problems = []
+        for path in sorted(site_tree.files_in(self.live)):
+            if path in self._old_live or path == site_tree.VERSION_FILE:
+                continue
+            kept = self._state / "found" / path
+            kept.parent.mkdir(parents=True, exist_ok=True)
+            shutil.move(self.live / path, kept)
+            problems.append(
+                Problem(
+                    f"{self.live.name}/{path}", 0, "", "was not made by a build, so it was moved",
+                    f".swapboard/found/{path}",
+                    "keep files of your own outside the built site", WARNING,
+                )
+            )
+        return problems
+
+
+def refuse_foreign_folder(live: Path, board: Path) -> Problem | None:
+    """A problem where `live` holds something that is not a site of ours."""
+    fix = "name an empty or a new folder with --output"
+    resolved, home = live.resolve(), board.resolve()
+    if home == resolved or resolved in home.parents:
+        return Problem(str(live), 0, "output", "must not be the board itself or a folder above it",
+                       None, fix)
+    first = resolved.relative_to(home).parts[0] if home in resolved.parents else ""
+    if first and first != "output" and (home / first).exists() and not _is_site(resolved):
+        return Problem(str(live), 0, "output", "must not be a folder that the board is made of",
+                       first, fix)
+    if live.is_symlink() or (live.exists() and not live.is_dir()):
+        return Problem(str(live), 0, "output", "must be a folder, not a file or a link", None, fix)
+    if live.is_dir() and any(live.iterdir()) and not _is_site(live):
+        return Problem(str(live), 0, "output", "holds files that no build made", None,
+                       f"move them away, or {fix}")
+    return None
+
+
+def _is_site(folder: Path) -> bool:
+    return site_tree.version_named_in(folder) is not None
+
+
+def _short_name(live: Path) -> str:
+    return hashlib.sha256(os.fsencode(live.resolve())).hexdigest()[:8]
+
+
+def _staging_place(live: Path, state: Path) -> Path:
+    """.swapboard, or beside the live site where that is on another disk: a
+    folder can be swapped only within one file system."""
+    state.mkdir(parents=True, exist_ok=True)
+    parent = live.resolve().parent
+    parent.mkdir(parents=True, exist_ok=True)
+    if os.stat(parent).st_dev == os.stat(state).st_dev:
+        return state
+    return parent / ".swapboard-staging"
+
+
+def _clear_the_way(top: Path, path: str) -> None:
+    """Make `path` writable: its folders exist, and nothing else is in its place."""
+    target = top / path
+    for folder in list(reversed(target.relative_to(top).parents))[1:]:
+        if (top / folder).is_symlink() or (top / folder).is_file():
+            (top / folder).unlink()
+    target.parent.mkdir(parents=True, exist_ok=True)
+    if target.is_dir() and not target.is_symlink():
+        shutil.rmtree(target)
+    else:
+        target.unlink(missing_ok=True)
+
+
+def _drop_empty_folders(top: Path) -> None:
+    for folder, _, _ in os.walk(top, topdown=False):
+        if folder != str(top) and not os.listdir(folder):
+            os.rmdir(folder)

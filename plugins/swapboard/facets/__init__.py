@@ -1,0 +1,1 @@
+"""Lists of cards: grouping by theme and medium, paging, the filter's index [pure]."""

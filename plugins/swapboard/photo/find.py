@@ -1,0 +1,91 @@
+"""The cards in a photograph: their corners, how sure, and what is amiss.
+
+Proposals are made on a copy some 1000 px long, rated there, and the best that
+do not overlap are finished at full resolution.
+"""
+
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+
+WORKING_SIZE = 1000
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """One card found in a picture.
+
+    `corners`: four (x, y) in px of the upright picture, clockwise from the
+    card's own top left; pixel (0, 0) covers (0, 0)–(1, 1); for rounded
+    corners the sharp ones they would have. `proportion`: long over short
+    side, perspective removed where it can be. `kind`: "card", "folded open" or
+    "other size". `confidence`: 0–1. `doubtful`: somebody should look before
+    it is published; `reasons` says why, and what else a maker may mend.
+    """
+
+    corners: tuple[tuple[float, float], ...]
+    proportion: float
+    kind: str
+    confidence: float
+    doubtful: bool
+    reasons: tuple[str, ...]
+
+
+def find_cards(picture: np.ndarray, focal: float | None = None) -> tuple[Found, ...]:
+    """The cards in a picture, in reading order.
+
+    `picture` uint8 [h, w, 3] sRGB, upright; `focal` in px where known. The
+    same picture gives the same corners on any number of threads: nothing is
+    random and no sum depends on the order of work.
+    """
+    from swapboard.photo.proposals import propose
+    from swapboard.photo.rating import best_rated
+    from swapboard.photo.selection import select
+    from swapboard.photo.sides import fit_sides
+    from swapboard.photo.verdict import judge
+
+    small, scale = working_copy(picture)
+    chosen = select(best_rated(small, propose(small)), small.shape[:2])
+    found = []
+    for pick in chosen:
+        full = pick.quad / scale
+        reach = max(2.5 / scale, 2.0)
+        fit = fit_sides(picture, full, (reach, reach / 2, max(reach / 3, 1.5)))
+        found.append(judge(picture, full if fit is None else fit.quad, fit, pick, focal))
+    return in_reading_order(tuple(found))
+
+
+def working_copy(picture: np.ndarray, size: int = WORKING_SIZE) -> tuple[np.ndarray, float]:
+    """The picture reduced to `size` px on its long side, and the factor (≤ 1)."""
+    height, width = picture.shape[:2]
+    scale = min(1.0, size / max(height, width))
+    if scale == 1.0:
+        return picture, 1.0
+    small = cv2.resize(
+        picture, (round(width * scale), round(height * scale)), interpolation=cv2.INTER_AREA
+    )
+    return small, scale
+
+
+def in_reading_order(found: tuple[Found, ...]) -> tuple[Found, ...]:
+    """Row by row from the top, each row from the left.
+
+    A card belongs to the row whose first card's middle it is level with to
+    within half that card's height.
+    """
+    rest = sorted(found, key=lambda card: (_middle(card)[1], _middle(card)[0]))
+    ordered: list[Found] = []
+    while rest:
+        top = rest[0]
+        ys = [y for _, y in top.corners]
+        limit = _middle(top)[1] + (max(ys) - min(ys)) / 2
+        row = [card for card in rest if _middle(card)[1] <= limit]
+        ordered.extend(sorted(row, key=lambda card: (_middle(card)[0], _middle(card)[1])))
+        rest = [card for card in rest if _middle(card)[1] > limit]
+    return tuple(ordered)
+
+
+def _middle(card: Found) -> tuple[float, float]:
+    xs, ys = zip(*card.corners, strict=True)
+    return sum(xs) / 4, sum(ys) / 4

@@ -1,0 +1,119 @@
+"""Quadrilaterals in a picture: order, area, overlap.
+
+A quadrilateral is a float64 array [4, 2] of (x, y). The unit is the pixel and
+pixel (0, 0) covers the square from (0, 0) to (1, 1), so that a whole picture
+has the corners (0, 0), (w, 0), (w, h), (0, h). Clockwise is as seen on the
+screen, where y points down.
+"""
+
+import cv2
+import numpy as np
+
+
+def signed_area(quad: np.ndarray) -> float:
+    """Area in px², positive where the corners run clockwise on the screen."""
+    x, y = quad[:, 0], quad[:, 1]
+    return 0.5 * float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1)))
+
+
+def is_convex(quad: np.ndarray) -> bool:
+    """True where all four turns go clockwise and none is flat."""
+    sides = np.roll(quad, -1, axis=0) - quad
+    after = np.roll(sides, -1, axis=0)
+    return bool(np.all(sides[:, 0] * after[:, 1] - sides[:, 1] * after[:, 0] > 1e-9))
+
+
+def side_lengths(quad: np.ndarray) -> np.ndarray:
+    """Lengths [4] in px of the sides from corner i to corner i + 1."""
+    return np.linalg.norm(np.roll(quad, -1, axis=0) - quad, axis=1)
+
+
+def corner_angles(quad: np.ndarray) -> np.ndarray:
+    """Inner angles [4] in degrees."""
+    before = np.roll(quad, 1, axis=0) - quad
+    after = np.roll(quad, -1, axis=0) - quad
+    cross = after[:, 0] * before[:, 1] - after[:, 1] * before[:, 0]
+    return np.degrees(np.arctan2(cross, np.sum(before * after, axis=1)))
+
+
+def from_top_left(quad: np.ndarray) -> np.ndarray:
+    """The same corners clockwise from the card's own top left.
+
+    The picture's up is taken for the card's up: of the four readings the one
+    turned least, between -45° and +45°. A tie (exactly 45°) goes to the
+    upright reading, then to the corner farthest up, then farthest left.
+    """
+    quad = np.asarray(quad, dtype=np.float64).reshape(4, 2)
+    if signed_area(quad) < 0:
+        quad = quad[::-1]
+    readings = [np.roll(quad, -turn, axis=0) for turn in range(4)]
+    return min(readings, key=_turned)
+
+
+def _turned(quad: np.ndarray) -> tuple[float, bool, float, float]:
+    across = (quad[1] - quad[0]) + (quad[2] - quad[3])
+    angle = abs(float(np.degrees(np.arctan2(across[1], across[0]))))
+    return round(angle, 6), is_wide(quad), float(quad[0, 1]), float(quad[0, 0])
+
+
+def is_wide(quad: np.ndarray) -> bool:
+    """True where the card, read from its own top left, is wider than tall."""
+    top, right, bottom, left = side_lengths(quad)
+    return bool(top + bottom > right + left)
+
+
+def overlap(one: np.ndarray, other: np.ndarray) -> float:
+    """Area in px² that two convex quadrilaterals share."""
+    area, _ = cv2.intersectConvexConvex(
+        np.asarray(one, dtype=np.float32), np.asarray(other, dtype=np.float32)
+    )
+    return float(area)
+
+
+def intersection_over_union(one: np.ndarray, other: np.ndarray) -> float:
+    """Shared area over joint area of two convex quadrilaterals, 0–1 (Jaccard 1901)."""
+    shared = overlap(one, other)
+    joint = abs(signed_area(one)) + abs(signed_area(other)) - shared
+    return shared / joint if joint > 0 else 0.0
+
+
+def contains(quad: np.ndarray, point: tuple[float, float]) -> bool:
+    """True where the point lies in the convex clockwise quadrilateral or on its sides."""
+    sides = np.roll(quad, -1, axis=0) - quad
+    to_point = np.asarray(point, dtype=np.float64) - quad
+    return bool(np.all(sides[:, 0] * to_point[:, 1] - sides[:, 1] * to_point[:, 0] >= -1e-9))
+
+
+def meet(lines: np.ndarray) -> np.ndarray | None:
+    """Corners [4, 2] where line i - 1 meets line i; None where neighbours are parallel.
+
+    `lines` [4, 3] holds (a, b, c) of a·x + b·y + c = 0 for sides 0–3, side i
+    running from corner i to corner i + 1.
+    """
+    points = np.cross(np.roll(lines, 1, axis=0), lines)
+    if np.any(np.abs(points[:, 2]) < 1e-9):
+        return None
+    return points[:, :2] / points[:, 2:]
+
+
+def line_through(one: np.ndarray, other: np.ndarray) -> np.ndarray:
+    """(a, b, c) with a² + b² = 1 of the line through two points."""
+    direction = other - one
+    normal = np.array([-direction[1], direction[0]]) / np.hypot(*direction)
+    return np.array([normal[0], normal[1], -float(normal @ one)])
+
+
+def centred_rectangle(width: int, height: int, proportion: tuple[int, int]) -> np.ndarray:
+    """The largest centred rectangle of `proportion` (across, down) in a picture."""
+    across, down = proportion
+    scale = min(width / across, height / down)
+    half_w, half_h = across * scale / 2, down * scale / 2
+    x, y = width / 2, height / 2
+    return np.array(
+        [
+            [x - half_w, y - half_h],
+            [x + half_w, y - half_h],
+            [x + half_w, y + half_h],
+            [x - half_w, y + half_h],
+        ]
+    )

@@ -1,0 +1,17 @@
+"""pages/NAME.md: text → a page of the keeper's own."""
+
+from ..problems import Problem
+from ..settings import Settings
+from .header import Keys
+from .names import title_of
+from .post import open_post
+from .types import TextPage
+
+PAGE_KEYS = Keys(("Title",), {"name": "Title"})
+
+
+def read_page(path: str, text: str, settings: Settings) -> tuple[TextPage, list[Problem]]:
+    """A page as its post has it; its title defaults to its name."""
+    name, header, fields = open_post(path, text, PAGE_KEYS)
+    title = fields.text("Title") or title_of(name)
+    return TextPage(name, path, title, header.body, fields.lines(header)), fields.problems

@@ -1,0 +1,145 @@
+"""References between files: makers, hosts, cards and pictures that have to exist."""
+
+import unicodedata
+from collections.abc import Collection
+from dataclasses import replace
+
+from ..problems import WARNING, Problem, Suggestions
+from ..settings import PATH
+from ..vocabulary import slug
+from .drafts import Drafts
+from .people import ENDING
+from .types import Call, Card, Offer, Person, PhotoSpot
+
+
+def resolve_references(drafts: Drafts, photos: Collection[str]) -> None:
+    """Put the very names of files where a reference means them; report the others."""
+    _check_keeper(drafts)
+    pictures = _Pictures(drafts, photos)
+    cards, calls, offers = (drafts.records[kind] for kind in ("cards", "calls", "offers"))
+    for name, card in cards.items():
+        cards[name] = _card(drafts, card, pictures)
+    for name, call in calls.items():
+        calls[name] = _call(drafts, call)
+    for name, offer in offers.items():
+        offers[name] = _offer(drafts, offer)
+    drafts.beside = [
+        _offer(drafts, record) if isinstance(record, Offer) else record for record in drafts.beside
+    ]
+    _check_places(drafts)
+
+
+def _check_keeper(drafts: Drafts) -> None:
+    settings, makers = drafts.settings, drafts.names["makers"]
+    keeper = settings.board.keeper
+    if makers.find(keeper) is None:
+        line = settings.lines.get("board.keeper", 0)
+        fix = makers.suggest(keeper) or f"add makers/{slug(keeper)}.md."
+        drafts.add(Problem(PATH, line, "keeper", "must be a file in makers/", keeper, fix))
+
+
+def _named(drafts: Drafts, kind: str, text: str, path: str, line: int, key: str) -> str:
+    """The name that a text means; one that is not there is a problem and stays."""
+    names = drafts.names[kind]
+    if not text or (found := names.find(text)) is None:
+        if text:
+            fix = names.suggest(text) or f"add {kind}/{slug(text)[:60]}.md, or name another."
+            must = f"must be the name of a file in {kind}/"
+            drafts.add(Problem(path, line, key, must, text, fix))
+        return text
+    return found
+
+
+def _person(drafts: Drafts, kind: str, text: str, path: str, line: int, key: str) -> str:
+    """A maker or host, who defaults to the keeper: a missing keeper is told once."""
+    makers = drafts.names["makers"]
+    if not line and makers.find(text) is None:
+        return text
+    return _named(drafts, kind, text, path, line, key)
+
+
+def _card(drafts: Drafts, card: Card, pictures: "_Pictures") -> Card:
+    line = card.lines.get("maker", 0)
+    maker = _person(drafts, "makers", card.maker, card.path, line, "Maker")
+    photo = pictures.find(card, card.photo, "Photo")
+    back = pictures.find(card, card.back, "Back")
+    if (maker, photo, back) == (card.maker, card.photo, card.back):
+        return card
+    return replace(card, maker=maker, photo=photo, back=back)
+
+
+def _call(drafts: Drafts, call: Call) -> Call:
+    host = _person(drafts, "makers", call.host, call.path, call.lines.get("host", 0), "Host")
+    path = call.path.removesuffix(".md") + ENDING
+    people = tuple(_row(drafts, path, person) for person in drafts.people.get(call.name, ()))
+    return replace(call, host=host, people=people)
+
+
+def _row(drafts: Drafts, path: str, person: Person) -> Person:
+    makers = drafts.names["makers"]
+    if found := makers.find(person.maker):
+        return replace(person, maker=found)
+    if near := makers.suggest(person.maker):
+        must = "is no maker of this board, so it is shown as a plain name"
+        drafts.add(Problem(path, person.line, "maker", must, person.maker, near, WARNING))
+    return person
+
+
+def _offer(drafts: Drafts, offer: Offer) -> Offer:
+    def maker(text: str, key: str) -> str:
+        return _named(drafts, "makers", text, offer.path, offer.lines.get(key.lower(), 0), key)
+
+    def cards(texts: tuple[str, ...], key: str) -> tuple[str, ...]:
+        line = offer.lines.get(key.lower(), 0)
+        found = (_named(drafts, "cards", text, offer.path, line, key) for text in texts)
+        return tuple(dict.fromkeys(found))
+
+    from_maker, to_maker = maker(offer.from_maker, "From"), maker(offer.to_maker, "To")
+    names = {offer.from_maker: from_maker, offer.to_maker: to_maker}
+    return replace(
+        offer,
+        from_maker=from_maker,
+        to_maker=to_maker,
+        gives=cards(offer.gives, "Gives"),
+        asks=cards(offer.asks, "Asks"),
+        events=tuple(replace(event, by=names.get(event.by, event.by)) for event in offer.events),
+    )
+
+
+def _check_places(drafts: Drafts) -> None:
+    for call in drafts.records["calls"].values():
+        if call.places and len(call.people) > call.places:
+            path = call.path.removesuffix(".md") + ENDING
+            must = f"must have at most {call.places} people, the Places of {call.path}"
+            fix = "take somebody out, or raise Places."
+            line = call.people[call.places].line
+            drafts.add(Problem(path, line, "maker", must, str(len(call.people)), fix))
+
+
+class _Pictures:
+    """The files of photos/, found as written; NFC and NFD are one name, case is not."""
+
+    def __init__(self, drafts: Drafts, photos: Collection[str]) -> None:
+        self._drafts = drafts
+        ordered = sorted(photos, reverse=True)
+        self._by_name = {unicodedata.normalize("NFC", name): name for name in ordered}
+        self._by_fold = {name.casefold(): name for name in self._by_name}
+        self._suggestions = Suggestions(self._by_name)
+
+    def find(self, card: Card, spot: PhotoSpot | None, key: str) -> PhotoSpot | None:
+        """The spot with the file's name as it is on disk; None and a problem without."""
+        if spot is None:
+            return None
+        name = self._by_name.get(spot.file)
+        if name == spot.file:
+            return spot
+        if name is not None:
+            return PhotoSpot(name, spot.at)
+        if other := self._by_fold.get(spot.file.casefold()):
+            fix = f"write {other}: that file exists, and names are case sensitive."
+        else:
+            fix = self._suggestions.near(spot.file) or "put the picture into photos/."
+        line = card.lines.get(key.lower(), 0)
+        must = "must be a picture in photos/"
+        self._drafts.add(Problem(card.path, line, key, must, spot.file, fix))
+        return None

@@ -1,0 +1,82 @@
+"""Where a card is: a photo, a point in it, a keeper's own four corners."""
+
+import re
+
+from .fields import Fields
+from .header import Field
+from .types import Corners, PhotoSpot
+
+_NUMBER = r"(\d{1,6}(?:\.\d{1,6})?)"
+_AT = re.compile(rf"(.+?)\s+at\s+{_NUMBER}\s*%\s*,?\s*{_NUMBER}\s*%", re.IGNORECASE)
+_CORNER = re.compile(rf"{_NUMBER}\s*(%?)\s+{_NUMBER}\s*(%?)")
+SPOT_FIX = "write a file of photos/, like heron.jpg, or table.jpg at 41% 22%."
+CORNERS_FIX = (
+    "give the four corners clockwise from the card's top left, like "
+    "412 230, 1288 244, 1301 1470, 398 1455, all in pixels or all with %."
+)
+# Below this share of the whole quadrilateral a corner is no corner.
+_FLATTEST = 0.02
+
+
+def read_spot(fields: Fields, key: str) -> PhotoSpot | None:
+    """`heron.jpg`, or `table.jpg at 41% 22%`: shares of width and height."""
+    if (field := fields.get(key)) is None:
+        return None
+    file, at = field.value, None
+    if found := _AT.fullmatch(file):
+        file, at = found[1], (float(found[2]) / 100, float(found[3]) / 100)
+        if max(at) > 1:
+            return fields.bad(field, "must be a point between 0% and 100%", fix=SPOT_FIX)
+    elif "%" in file:
+        return fields.bad(field, "must be a file, or a file at two percentages", fix=SPOT_FIX)
+    parts = file.split("/")
+    if file.startswith("photos/"):
+        return fields.bad(field, "must be a name inside photos/", fix=f"write {file[7:]}.")
+    if "\\" in file or "\n" in file or ":" in file or not all(p.strip(". ") for p in parts):
+        return fields.bad(field, "must be the name of one file in photos/", fix=SPOT_FIX)
+    return PhotoSpot(file, at)
+
+
+def read_corners(fields: Fields, key: str) -> Corners | None:
+    """Four corners, clockwise from the card's top left in the upright picture."""
+    if (field := fields.get(key)) is None:
+        return None
+    corners = [_CORNER.fullmatch(part.strip()) for part in re.split(r"[,;\n]", field.value)]
+    if len(corners) != 4 or not all(corners):
+        return fields.bad(field, "must be four corners", fix=CORNERS_FIX)
+    marks = {mark for corner in corners for mark in (corner[2], corner[4])}
+    if len(marks) > 1:
+        return fields.bad(field, "must be all in pixels or all in percent", fix=CORNERS_FIX)
+    shares = marks == {"%"}
+    scale = 100 if shares else 1
+    points = tuple((float(corner[1]) / scale, float(corner[3]) / scale) for corner in corners)
+    return _checked(fields, field, Corners(points, shares))
+
+
+def _checked(fields: Fields, field: Field, corners: Corners) -> Corners | None:
+    """The corners if they are a convex quadrilateral, clockwise with y downwards."""
+    if corners.shares and max(max(point) for point in corners.points) > 1:
+        return fields.bad(field, "must be between 0% and 100%", fix=CORNERS_FIX)
+    area = sum(_cross((0, 0), p, q) for p, q in _sides(corners.points)) / 2
+    turns = [_cross(*three) / 2 for three in _corners_in_turn(corners.points)]
+    if abs(area) < (1e-4 if corners.shares else 100):
+        return fields.bad(field, "must enclose a card", fix=CORNERS_FIX)
+    if all(turn < 0 for turn in turns):
+        return fields.bad(field, "must run clockwise", fix=CORNERS_FIX)
+    if min(turns) < _FLATTEST * abs(area):
+        must = "must be the corners of a convex shape, in turn"
+        return fields.bad(field, must, fix=CORNERS_FIX)
+    return corners
+
+
+def _sides(points):
+    return [(points[i], points[(i + 1) % 4]) for i in range(4)]
+
+
+def _corners_in_turn(points):
+    return [(points[i - 1], points[i], points[(i + 1) % 4]) for i in range(4)]
+
+
+def _cross(origin, a, b) -> float:
+    """Twice the signed area of a triangle, positive when clockwise (y downwards)."""
+    return (a[0] - origin[0]) * (b[1] - origin[1]) - (a[1] - origin[1]) * (b[0] - origin[0])

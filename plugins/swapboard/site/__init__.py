@@ -1,0 +1,14 @@
+"""The Pelican plugins: the only importers of Pelican and Jinja.
+
+Each module in `PLUGINS` adds one kind of page and can be left out.
+"""
+
+PLUGINS = (
+    "swapboard.site.home",
+    "swapboard.site.cards",
+    "swapboard.site.calls",
+    "swapboard.site.offers",
+    "swapboard.site.makers",
+    "swapboard.site.photos",
+    "swapboard.site.filters",
+)

@@ -1,0 +1,126 @@
+"""A Pelican run that checks first, builds aside, verifies, and swaps in at once."""
+
+import logging
+from pathlib import Path
+from typing import Any
+
+from pelican import Pelican
+from pelican.log import console
+
+from swapboard.disk.load import Loaded
+from swapboard.disk.lock import BoardBusy, board_lock
+from swapboard.disk.photo_cache import cache_folder, prune
+from swapboard.disk.recipe import page_recipe
+from swapboard.disk.staging import Staging, refuse_foreign_folder
+from swapboard.disk.verify import verify
+from swapboard.problems import Problem, errors, in_order
+from swapboard.site import PLUGINS
+from swapboard.site.photos import pictures_of
+from swapboard.site.prepare import Prepared, Wishes, prepare_board
+from swapboard.site.run import BuildRun
+from swapboard.views.home import around
+from swapboard.views.showing import Showing
+
+
+class BoardRefused(SystemExit):
+    """The board cannot be built; `problems` say why. Nothing was written.
+
+    A SystemExit, so that a plain Pelican run ends with exit code 1 and our
+    words instead of a traceback.
+    """
+
+    def __init__(self, problems: list[Problem]) -> None:
+        super().__init__(1)
+        self.problems = problems
+
+
+class SwapboardPelican(Pelican):
+    """Pelican for a board: see `run`. `report` holds what the last run found."""
+
+    report: Prepared | None = None
+
+    def run(self) -> None:
+        """Check the board, cut its photos, draw its pages aside, verify, swap.
+
+        Raises `BoardRefused` before anything visible has changed.
+        """
+        wishes: Wishes = self.settings["SWAPBOARD_WISHES"]
+        folder, live = Path(self.settings["PATH"]), Path(self.settings["OUTPUT_PATH"])
+        state = folder / ".swapboard"
+        try:
+            with board_lock(state):
+                self._build(folder, live, state, wishes)
+        except BoardBusy as busy:
+            self._refuse([Problem(".swapboard/lock", 0, "", str(busy), None, "see above")], wishes)
+
+    def _build(self, folder: Path, live: Path, state: Path, wishes: Wishes) -> None:
+        foreign = refuse_foreign_folder(live, folder)
+        if foreign:
+            self._refuse([foreign], wishes)
+        prepared = prepare_board(folder, wishes)
+        self.report = prepared
+        if prepared.blocked:
+            self._refuse(list(prepared.loaded.problems), wishes)
+        staging = Staging(live, state)
+        self._draw(prepared, staging)
+        staging.finish()
+        wrong = verify(staging, folder)
+        if errors(wrong):
+            self._refuse(in_order([*prepared.loaded.problems, *wrong]), wishes)
+        found = [*wrong, *staging.go_live()]
+        prune(folder, prepared.cut.values())
+        self.report = prepared.with_problems(found)
+        if not wishes.quiet:
+            tell(self.report.loaded)
+
+    def _draw(self, prepared: Prepared, staging: Staging) -> None:
+        """Have every generator put its pages into `staging`."""
+        loaded = prepared.loaded
+        settings = loaded.settings
+        on = set(self.settings["PLUGINS"])
+        sections = {name.rpartition(".")[2] for name in PLUGINS if name in on}
+        pictures = pictures_of(loaded.board, prepared.cut) if "photos" in sections else {}
+        showing = Showing(loaded.board, settings, pictures, loaded.today, frozenset(sections))
+        recipe = page_recipe(Path(self.theme) / "templates")
+        view = around(showing, direction_of(settings.board.language))
+        run = BuildRun(showing, staging, view, recipe)
+        self.settings["SWAPBOARD_RUN"] = run
+        self.settings["SWAPBOARD_CUT"] = prepared.cut
+        self.settings["SWAPBOARD_PHOTO_CACHE"] = cache_folder(loaded.folder)
+        put_theme_files(run, Path(self.theme) / "static")
+        self.output_path = str(staging.folder)
+        quiet, console.quiet = console.quiet, True  # it would report articles and drafts
+        try:
+            super().run()
+        finally:
+            console.quiet = quiet
+
+    def _refuse(self, problems: list[Problem], wishes: Wishes) -> None:
+        if not wishes.quiet:
+            for problem in problems:
+                logging.getLogger(__name__).error("%s", problem)
+        raise BoardRefused(problems)
+
+
+def tell(loaded: Loaded) -> None:
+    """Log the warnings of a build that went through."""
+    for problem in loaded.problems:
+        logging.getLogger(__name__).warning("%s", problem)
+
+
+def put_theme_files(run: BuildRun, folder: Path) -> None:
+    """Have the theme's styles and scripts in the site, as theme/…"""
+    for file in sorted(folder.rglob("*")):
+        if file.is_file() and not file.name.startswith("."):
+            run.put_bytes(f"theme/{file.relative_to(folder).as_posix()}", file.read_bytes())
+
+
+def direction_of(language: str) -> str:
+    """ "rtl" for a language written from right to left, else "ltr" (CLDR)."""
+    from babel import Locale, UnknownLocaleError
+
+    try:
+        locale: Any = Locale.parse(language, sep="-")
+    except (UnknownLocaleError, ValueError):
+        return "ltr"
+    return "rtl" if locale.text_direction == "rtl" else "ltr"

@@ -1,0 +1,89 @@
+"""Everything that is known of a board before a page is drawn."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from swapboard.disk.load import Loaded, load_board
+from swapboard.disk.photo_cache import CutCard, Request, cut_all
+from swapboard.problems import Problem, errors
+from swapboard.records.set_aside import not_safe_to_set_aside, set_aside
+from swapboard.records.types import Board
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """What one build was asked for, beside what the board's files say.
+
+    `today` None means SOURCE_DATE_EPOCH, else the clock, in the board's zone.
+    """
+
+    today: date | None = None
+    set_aside: bool = False
+    workers: int | None = None
+    quiet: bool = False
+    progress: Callable[[int, int], None] | None = None
+
+
+Cut = Mapping[tuple[str, str], CutCard]
+
+
+@dataclass(frozen=True, slots=True)
+class Prepared:
+    """A board as it will be shown, its cut cards, and the posts set aside.
+
+    `blocked` is true where errors are left that nothing may be built over.
+    """
+
+    loaded: Loaded
+    cut: Cut
+    left_out: tuple[str, ...] = ()
+    blocked: bool = False
+
+    def with_problems(self, more: list[Problem]) -> "Prepared":
+        """The same with further problems known."""
+        return replace(self, loaded=self.loaded.with_problems(more))
+
+
+def prepare_board(folder: Path, wishes: Wishes) -> Prepared:
+    """Load the board in `folder` and cut its photos.
+
+    With `wishes.set_aside` the posts with errors are left out, and those that
+    cannot stand without them, where that is safe.
+    """
+    loaded = load_board(folder, wishes.today)
+    cut, wrong = cut_photos(loaded, wishes.workers, wishes.progress)
+    loaded = loaded.with_problems(wrong)
+    if not errors(loaded.problems):
+        return Prepared(loaded, cut)
+    if not wishes.set_aside or not_safe_to_set_aside(loaded.problems, loaded.settings):
+        return Prepared(loaded, cut, blocked=True)
+    board, left_out = set_aside(loaded.board, loaded.problems)
+    kept = {key: one for key, one in cut.items() if key[0] in board.cards}
+    return Prepared(replace(loaded, board=board), kept, tuple(left_out))
+
+
+def cut_photos(
+    loaded: Loaded, workers: int | None, progress: Callable[[int, int], None] | None
+) -> tuple[dict[tuple[str, str], CutCard], list[Problem]]:
+    """Cut every card of the board out of its photo."""
+    photos = loaded.texts.photos
+    requests = [r for r in requests_of(loaded.board) if r.spot.file in photos]
+    return cut_all(
+        loaded.folder, requests, loaded.settings.photos, workers=workers, progress=progress
+    )
+
+
+def requests_of(board: Board) -> list[Request]:
+    """What is to be cut: each card's front, and its back where it has one."""
+    wanted = []
+    for card in board.cards.values():
+        for side, spot in (("front", card.photo), ("back", card.back)):
+            if spot is not None:
+                key = "photo" if side == "front" else "back"
+                corners = card.cut_out_at if side == "front" else None
+                line = card.lines.get(key, 0)
+                wanted.append(
+                    Request(card.name, side, spot, corners, card.panels, card.path, line)
+                )
+    return wanted

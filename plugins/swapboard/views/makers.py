@@ -1,0 +1,51 @@
+"""Pages of makers: each maker, and the list of all."""
+
+from swapboard.records.types import State
+from swapboard.views.showing import Showing
+from swapboard.views.types import Link, MakerList, MakerPage, MakerTile
+
+SAMPLE = 3
+
+
+def maker_tile(showing: Showing, name: str) -> MakerTile:
+    """A maker as they stand in a list, with a few of their newest cards."""
+    maker = showing.board.makers[name]
+    cards = showing.tiles(showing.cards_by_maker.get(name, ()))
+    available = [tile for tile in cards if tile.state == State.AVAILABLE]
+    return MakerTile(
+        name=name,
+        path=showing.path("makers", name),
+        title=maker.title,
+        country=maker.country,
+        cards=len(cards),
+        available=len(available),
+        sample=tuple(available[:SAMPLE] or cards[:SAMPLE]),
+    )
+
+
+def maker_page(showing: Showing, name: str) -> MakerPage:
+    """What a maker's own page shows. Households are never shown."""
+    maker = showing.board.makers[name]
+    return MakerPage(
+        tile=maker_tile(showing, name),
+        body=showing.writing(maker.body),
+        media=showing.facet_links("media", maker.media),
+        likes=tuple(want.text for want in maker.likes),
+        rather_not=tuple(want.text for want in maker.rather_not),
+        takes_up_to=maker.takes_up_to,
+        links=maker.links,
+        cards=showing.tiles(showing.cards_by_maker.get(name, ())),
+        calls=tuple(
+            Link(showing.board.calls[call].title, showing.path("calls", call))
+            for call in showing.calls_by_maker.get(name, ())
+        ),
+        offers=tuple(showing.offer(offer) for offer in showing.offers_by_maker.get(name, ()))
+        if "offers" in showing.sections
+        else (),
+    )
+
+
+def maker_list(showing: Showing) -> MakerList:
+    """All makers by name."""
+    names = sorted(showing.board.makers, key=lambda n: (showing.board.makers[n].title.casefold(), n))
+    return MakerList(tuple(maker_tile(showing, name) for name in names))

@@ -1,0 +1,11 @@
+"""The words of the trade as data, and how to look them up.
+
+spelling    folding, tidying and slugs: when two spellings are one name
+media       what cards are made with, in groups, and other spellings
+countries   names and codes of countries (ISO 3166, by Babel's locale data)
+paper       sizes of sheets and of the card, in millimetres
+"""
+
+from .spelling import fold, slug, tidy
+
+__all__ = ["fold", "slug", "tidy"]

@@ -1,0 +1,1 @@
+"""How each hand puts a mark on a card: one module a medium, no subjects in them."""

@@ -1,0 +1,18 @@
+"""What was drawn: every card of the board by its name, in `PICTURES`."""
+
+from . import (
+    collages,
+    embroideries,
+    gouaches,
+    graphites,
+    linocuts,
+    pens,
+    pyrographies,
+    watercolours,
+)
+from .picture import Picture
+
+PICTURES: dict[str, Picture] = dict(sorted({
+    **collages.PICTURES, **embroideries.PICTURES, **gouaches.PICTURES, **graphites.PICTURES,
+    **linocuts.PICTURES, **pens.PICTURES, **pyrographies.PICTURES, **watercolours.PICTURES,
+}.items()))

@@ -1,0 +1,72 @@
+"""Killed at any moment, a build leaves one whole site, and the next build heals."""
+
+import random
+import subprocess
+import sys
+import time
+
+from conftest import files_of
+from swapboard.disk import site_tree
+
+BUILD = """
+import sys
+from datetime import date
+from pathlib import Path
+from swapboard.site.build import build_board
+print("ready", flush=True)
+for turn in range(1000):
+    (Path(sys.argv[1]) / "pages" / "turn.md").write_text(f"Title: Turn {turn % 7}\\n\\n{turn % 7}\\n")
+    built = build_board(Path(sys.argv[1]), today=date(2026, 10, 10), workers=1)
+    assert built.done, built.problems
+"""
+MOMENTS = 50
+
+
+def whole_version(output):
+    """The version of the site, which every byte of it bears out."""
+    named = site_tree.version_named_in(output)
+    assert named is not None, "no whole site is live"
+    assert named == site_tree.version_found_in(output)
+    return named
+
+
+def test_fifty_random_kills_never_leave_half_a_site(demo_board):
+    """SIGKILL at 50 random moments of builds that each change the site."""
+    from swapboard.site.build import build_board
+    from conftest import DEMO_DAY
+
+    rng = random.Random(50)
+    assert build_board(demo_board, today=DEMO_DAY, workers=1).done
+    versions = set()
+    for _ in range(MOMENTS):
+        run = subprocess.Popen(
+            [sys.executable, "-c", BUILD, str(demo_board)], stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL, text=True,
+        )
+        assert run.stdout.readline() == "ready\n"
+        time.sleep(rng.uniform(0, 0.8))
+        run.kill()
+        run.wait()
+        versions.add(whole_version(demo_board / "output"))
+    assert len(versions) > 2, "the builds were killed too early to change anything"
+    (demo_board / "pages" / "turn.md").unlink()
+    assert build_board(demo_board, today=DEMO_DAY, workers=1).done
+    whole_version(demo_board / "output")
+
+
+def test_the_run_after_a_kill_ends_like_a_clean_build(demo_board, demo_site):
+    """Healing is no half measure: the bytes are those of a clean build."""
+    from swapboard.site.build import build_board
+    from conftest import DEMO_DAY
+
+    run = subprocess.Popen(
+        [sys.executable, "-c", BUILD, str(demo_board)], stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL, text=True,
+    )
+    assert run.stdout.readline() == "ready\n"
+    time.sleep(0.5)
+    run.kill()
+    run.wait()
+    (demo_board / "pages" / "turn.md").unlink(missing_ok=True)
+    assert build_board(demo_board, today=DEMO_DAY, workers=1).done
+    assert files_of(demo_board / "output") == files_of(demo_site)
