@@ -51,7 +51,7 @@ def ensure(
     place = root / ".venv"
     wanted = frozenset(extras)
     try:
-        if _fits(place, root, wanted):
+        if _fits(place, root, wanted) and not _leftovers(root):
             return place
         with _alone(root, say):
             _heal(root)
@@ -81,7 +81,7 @@ def make_environment(aside: Path) -> None:
     done = subprocess.run(command, env=clean(os.environ), capture_output=True, text=True)
     if done.returncode:
         said = (done.stdout + done.stderr).strip()
-        raise Trouble(f"{said}\n{venv_advice()}" if "ensurepip" in said else said)
+        raise Trouble(venv_advice() if "ensurepip is not" in said else said)
 
 
 def install_project(aside: Path, root: Path, extras: frozenset[str]) -> None:
@@ -174,11 +174,14 @@ def _heal(root: Path) -> None:
     in a name only keeps a pip that outlived its try out of the next one.
     """
     place = root / ".venv"
-    for old in sorted(root.glob(".venv.old-*")):
-        if not os.path.lexists(place):
-            old.rename(place)
-    for left in sorted([*root.glob(".venv.old-*"), *root.glob(".venv.new-*")]):
+    for left in _leftovers(root):
+        if ".old-" in left.name and not os.path.lexists(place):
+            left.rename(place)
         _remove(left)
+
+
+def _leftovers(root: Path) -> list[Path]:
+    return sorted([*root.glob(".venv.new-*"), *root.glob(".venv.old-*")])
 
 
 def _refuse_a_strangers(place: Path) -> None:

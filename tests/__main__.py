@@ -102,6 +102,8 @@ def check(place, arguments, chromium, run=subprocess.run):
     environment.say_at_once("Running the tests ...")
     command = [str(place / "bin" / "python"), "-m", "pytest", *passed_on(arguments)]
     tests = run(command, cwd=ROOT, env=variables)
+    if style.returncode:
+        environment.say_at_once("The style has faults: ruff names them above, before the tests.")
     return tests.returncode or style.returncode
 
 

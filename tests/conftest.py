@@ -1,38 +1,15 @@
-"""What several kinds of test share: boards to build, and the demo, built once."""
+"""What several kinds of test share: the demo, built once, and copies of it to change."""
 
-import os
 import shutil
-from datetime import date
 from pathlib import Path
 
 import pytest
 
-REPO = Path(__file__).resolve().parents[1]
-DEMO = REPO / "site_demo"
-DEMO_DAY = date(2026, 10, 10)
-BOARD_PARTS = ("cards", "makers", "calls", "offers", "pages", "photos")
-
-
-def copy_of_demo(folder: Path) -> Path:
-    """The demo's posts and photos in `folder`, with nothing built."""
-    folder.mkdir(parents=True, exist_ok=True)
-    shutil.copy(DEMO / "board.toml", folder)
-    for part in BOARD_PARTS:
-        shutil.copytree(DEMO / part, folder / part)
-    return folder
-
-
-def files_of(folder: Path) -> dict[str, bytes]:
-    """Every file below `folder` with its bytes."""
-    return {
-        file.relative_to(folder).as_posix(): file.read_bytes()
-        for file in sorted(folder.rglob("*"))
-        if file.is_file()
-    }
+from boards import BOARD_PARTS, DEMO_DAY, copy_of_demo
 
 
 @pytest.fixture(scope="session")
-def demo_cache(tmp_path_factory, worker_id) -> Path:
+def demo_cache(tmp_path_factory) -> Path:
     """A copy of the demo with its photos cut: a start for boards that need no new cuts."""
     from swapboard.site.build import build_board
 
@@ -60,12 +37,7 @@ def demo_board(demo_cache, tmp_path) -> Path:
     return board
 
 
-@pytest.fixture(scope="session")
-def worker_id(request) -> str:
-    """Which of pytest-xdist's processes this is; "main" without it."""
-    return os.environ.get("PYTEST_XDIST_WORKER", "main")
-
-
 def pytest_addoption(parser):
-    """One command refreshes the kept pages: python3 tests --refresh-golden"""
+    """What the repo keeps of our own output is refreshed by one command each."""
     parser.addoption("--refresh-golden", action="store_true", help="keep the pages as built now")
+    parser.addoption("--refresh-docs", action="store_true", help="write the README's lists anew")

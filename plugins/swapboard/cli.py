@@ -141,14 +141,15 @@ def photos(paths: tuple[Path, ...], as_json: bool) -> None:
 
     PATHS are picture files, or one board's folder; this folder if left out.
     """
-    from swapboard.disk.photo_report import report_on, report_text
+    from swapboard.disk.cutting import report_on
+    from swapboard.disk.photo_report import text
 
     with _progress("Looking at photos") as progress:
         report = report_on(paths or (Path(),), progress)
     if as_json:
         _print_json(report)
     else:
-        click.echo(report_text(report))
+        click.echo(text(report), nl=False)
     sys.exit(1 if any(p["severity"] == ERROR for p in report["problems"]) else 0)
 
 

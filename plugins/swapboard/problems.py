@@ -11,6 +11,8 @@ from difflib import SequenceMatcher, get_close_matches
 ERROR = "error"
 WARNING = "warning"
 
+_MOST_KEPT = 1000
+
 
 @dataclass(frozen=True, slots=True)
 class Problem:
@@ -63,13 +65,18 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
 class Suggestions:
     """`did_you_mean` for a list that is asked many times.
 
-    A comparison costs about 10 µs for each known word, so answers are kept and,
-    past `most` different words, none is looked for: a list wrong from top to
-    bottom is not mended word by word.
+    A comparison costs about 10 µs for each known word, so answers are kept, and
+    after `most` comparisons (of the first ten words at least) none is looked
+    for: a list wrong from top to bottom is not mended word by word. Without
+    `most` there is no end to it: for short lists that outlive one reading, whose
+    answers must not depend on what was asked before.
     """
 
-    def __init__(self, known: Iterable[str], most: int = 100) -> None:
+    def __init__(
+        self, known: Iterable[str], most: int | None = 100_000, cutoff: float = 0.6
+    ) -> None:
         self._known = known
+        self._cutoff = cutoff
         self._most = most
         self._by_fold: dict[str, str] | None = None
         self._answers: dict[str, str] = {}
@@ -78,21 +85,28 @@ class Suggestions:
         """The sentence, or ""."""
         asked = word.casefold()[:100]
         if asked not in self._answers:
-            if len(self._answers) >= self._most:
+            if self._most is None:
+                if len(self._answers) >= _MOST_KEPT:
+                    self._answers.clear()
+            elif len(self._answers) >= max(10, self._most // max(1, len(self._folds()))):
                 return ""
             self._answers[asked] = self._look(asked)
         return self._answers[asked]
 
-    def _look(self, asked: str) -> str:
+    def _folds(self) -> dict[str, str]:
         if self._by_fold is None:
             self._by_fold = {name.casefold(): name for name in sorted(self._known, reverse=True)}
+        return self._by_fold
+
+    def _look(self, asked: str) -> str:
+        by_fold = self._folds()
         # difflib ranks equal ratios by the word itself, the last first: reading the
         # best few and choosing anew makes the tie-break our own.
-        close = get_close_matches(asked, self._by_fold, n=5, cutoff=0.6)
+        close = get_close_matches(asked, by_fold, n=5, cutoff=self._cutoff)
         if not close:
             return ""
         best = min(close, key=lambda fold: (-_ratio(asked, fold), fold))
-        return f'did you mean "{self._by_fold[best]}"?'
+        return f'did you mean "{by_fold[best]}"?'
 
 
 def _ratio(asked: str, fold: str) -> float:

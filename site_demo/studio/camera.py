@@ -51,7 +51,7 @@ def homography(view: View) -> Array:
     width, height = view.size
     focal = view.lens / 43.27 * np.hypot(width, height)
     inner = np.array([[focal, 0, width / 2], [0, focal, height / 2], [0, 0, 1]])
-    pose = turn_z(view.roll) @ turn_z(view.lean) @ turn_x(view.tilt) @ turn_z(-view.lean)
+    pose = turn_z(view.roll) @ turn_z(view.lean) @ turn_x(-view.tilt) @ turn_z(-view.lean)
     away = focal * view.span / width
     outer = np.stack([pose[:, 0], pose[:, 1], [0, 0, away]], 1)
     matrix = inner @ outer

@@ -42,20 +42,21 @@ def encoded(picture: Array, scene: Scene) -> bytes:
     if scene.stored == "sideways":
         small = io.BytesIO()
         Image.fromarray(picture).resize((160, 120)).save(small, "JPEG", quality=60)
-        Image.fromarray(sideways(picture)).save(held, "JPEG", quality=86,
+        Image.fromarray(sideways(picture)).save(held, "JPEG", quality=85,
                                                 exif=exif_block(small.getvalue(), 6))
         return held.getvalue()
     image = Image.fromarray(picture)
     if kind == "heic":
         import pillow_heif
 
-        pillow_heif.from_pillow(image).save(held, quality=72)
+        pillow_heif.from_pillow(image).save(held, quality=62)
     elif kind == "png":
-        image.save(held, "PNG", optimize=True)
+        flat = image.quantize(160, dither=Image.Dither.NONE)
+        flat.save(held, "PNG", optimize=True)
     elif kind == "webp":
         image.save(held, "WEBP", quality=86, method=4)
     else:
-        image.save(held, "JPEG", quality=86)
+        image.save(held, "JPEG", quality=85)
     return held.getvalue()
 
 

@@ -80,14 +80,14 @@ def weave(size: tuple[int, int], pitch: float, rng: Random) -> Array:
 
 def wood(size: tuple[int, int], light: Array, dark: Array, rng: Random,
          ring: float = 42.0, lift: float = 0.5) -> Array:
-    """A planed board, its grain along x: rings `ring` px apart, pores and a slow drift of colour."""
+    """A planed board, its grain along x: rings `ring` px apart, pores, a slow drift of colour."""
     width, height = size
     y = np.mgrid[0:height, 0:width][0].astype(np.float32)
-    bend = cloud(size, 380, rng, 3, (3.0, 0.9)) * ring * 1.1
+    bend = cloud(size, 380, rng, 3, (7.0, 0.8)) * ring * 0.9
     drift = cloud(size, 16, rng, 2, (30, 1.0)) * ring * 0.06
     phase = (y + bend + drift) / ring
     late = (phase % 1) ** 3
-    figure = late * 0.55 + cloud(size, 9, rng, 2, (40, 1)) * 0.10 + 0.2
+    figure = late * 0.42 + cloud(size, 9, rng, 2, (40, 1)) * 0.10 + 0.2
     pores = np.clip(cloud(size, 2.4, rng, 1, (26, 1)) - 1.35, 0, 1.5)
     amount = np.clip(figure * lift * 1.6 + pores * 0.35 + cloud(size, 500, rng, 2) * 0.05, 0, 1)
     return (light + (dark - light) * amount[:, :, None]).astype(np.float32)

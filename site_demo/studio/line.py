@@ -45,7 +45,7 @@ def along(points, step: float, closed: bool = False) -> Array:
 
 
 def wobble(points: Array, amount: float, reach: float, rng: Random) -> Array:
-    """`points` moved by a smooth random drift of `amount` px that turns about every `reach` points."""
+    """`points` moved by a random drift of `amount` px that turns about every `reach` points."""
     count = len(points)
     lattice = rng.standard_normal((max(2, int(count / max(reach, 1)) + 2), 2))
     places = np.linspace(0, len(lattice) - 1, count)
@@ -100,7 +100,7 @@ def box(left: float, top: float, right: float, bottom: float) -> Array:
 
 
 def blade(root, tip, width: float, bow: float = 0.0) -> Array:
-    """A leaf or reed from `root` to `tip`, widest in the lower middle, bent sideways by `bow` px."""
+    """A leaf or reed from `root` to `tip`, widest below its middle, bent aside by `bow` px."""
     root, tip = np.asarray(root, float), np.asarray(tip, float)
     ahead = tip - root
     side = np.array([-ahead[1], ahead[0]]) / max(np.hypot(*ahead), 1e-9)

@@ -45,8 +45,8 @@ class Scene:
     light: float = 215.0
     falloff: float = 0.25
     exposure: float = 1.0
-    noise: float = 0.008
-    blur: float = 0.7
+    noise: float = 0.006
+    blur: float = 0.55
     seed: int = 1
     scan: bool = False
     stored: str = "plain"

@@ -22,7 +22,8 @@ SCENES: tuple[Scene, ...] = (
           View((1500, 2000), 2040, 6, 0), -0.35, 240, 0.34, 1.05, seed=16),
     Scene("two-boats.jpg", (Laid("two-boats", (8, -6), -2.8),), "oak",
           View(BROAD, 1440, 14, 352), 0.35, 215, 0.3, 1.02, seed=17, stored="sideways"),
-    Scene("fern-and-hen.jpg", (Laid("fern", (-455, 8), 1.8), Laid("speckled-hen", (452, -10), -2.6)),
+    Scene("fern-and-hen.jpg", (Laid("fern", (-455, 8), 1.8), Laid("speckled-hen", (452, -10),
+                                                                  -2.6)),
           "linen", View(BROAD, 2020, 10, 6), 0.12, 225, 0.3, 1.02, seed=18),
     Scene("harbour.jpg", (Laid("harbour", (-8, 4), 4.2),), "walnut",
           View(BROAD, 1440, 12, 14), 0.3, 310, 0.32, 1.05, seed=19),
@@ -37,3 +38,6 @@ SCENES: tuple[Scene, ...] = (
     Scene("pass-hut.jpg", (Laid("pass-hut", (0, 0), 2.0),), "linen",
           View(BROAD, 1460, 16, 8), 0.2, 300, 0.3, 1.0, seed=24),
 )
+
+STARTER = Scene("first-card.jpg", (Laid("first-card", (6, 4), -2.5),), "oak",
+                View(TALL, 1160, 8, 12), 0.15, 225, 0.26, 1.02, seed=31)

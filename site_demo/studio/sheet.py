@@ -43,7 +43,7 @@ def over(picture: Array, paint, mask: Array) -> Array:
 
 
 def glazed(picture: Array, tint: Array, density: Array) -> Array:
-    """Transparent colour over `picture`, in place: light passes it once for each unit of density."""
+    """Transparent colour over `picture`, in place: light passes it once a unit of density."""
     picture *= np.power(np.clip(tint, 0.02, 1.0)[None, None, :], density[:, :, None])
     return picture
 

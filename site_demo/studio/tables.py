@@ -36,7 +36,7 @@ def linen(size: tuple[int, int], scale: float, rng: Random) -> Array:
     """An unbleached linen cloth with a soft fold or two."""
     threads = weave(size, 9.0 * scale, rng)
     folds = cloud(size, 900 * scale, rng, 2, (1.8, 0.7)) * 0.05
-    shade = 0.66 + 0.34 * threads + folds
+    shade = 0.77 + 0.22 * threads + folds
     return np.clip(colour("#cdbfa6") * shade[:, :, None], 0, 1).astype(np.float32)
 
 
@@ -59,7 +59,8 @@ def slate(size: tuple[int, int], scale: float, rng: Random) -> Array:
 def cutting_mat(size: tuple[int, int], scale: float, rng: Random) -> Array:
     """A green cutting mat ruled in half inches, scored by use."""
     mat = np.repeat(colour("#2f6b5d")[None, None, :], size[0], 1).repeat(size[1], 0).copy()
-    mat *= 1 + (0.035 * speckle(size, 0.7, rng) + 0.03 * cloud(size, 500 * scale, rng, 3))[..., None]
+    mottle = 0.035 * speckle(size, 0.7, rng) + 0.03 * cloud(size, 500 * scale, rng, 3)
+    mat *= 1 + mottle[:, :, None]
     lines = np.zeros(size[::-1], np.uint8)
     for number in range(int(max(size) / (150 * scale)) + 1):
         at = int(number * 150 * scale + 31 * scale)

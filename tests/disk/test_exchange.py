@@ -1,5 +1,6 @@
 """Two folders change places in one step, and a half-done step is finished later."""
 
+import contextlib
 import sys
 from pathlib import Path
 
@@ -58,10 +59,8 @@ def test_exchange_by_renames_heals_after_any_step(tmp_path, monkeypatch, steps):
         real(source, target)
 
     monkeypatch.setattr(exchange.os, "rename", rename)
-    try:
+    with contextlib.suppress(KeyboardInterrupt):
         exchange.exchange_by_renames(new, live, aside)
-    except KeyboardInterrupt:
-        pass
     monkeypatch.undo()
     exchange.heal(new, live, aside)
     assert word_in(live) == ("old" if steps == 0 else "new")

@@ -26,9 +26,8 @@ def test_a_second_run_is_told_who_holds_the_board(tmp_path):
         stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
     )
     assert first.stdout.readline() == "held\n"
-    with pytest.raises(BoardBusy, match=str(first.pid)):
-        with board_lock(tmp_path):
-            raise AssertionError("two runs at once")
+    with pytest.raises(BoardBusy, match=str(first.pid)), board_lock(tmp_path):
+        raise AssertionError("two runs at once")
     first.kill()
     first.wait()
     with board_lock(tmp_path):

@@ -71,5 +71,5 @@ def test_a_page_without_a_policy_is_a_fault():
 def test_facts_are_read_off_quoted_and_bare_values():
     """Single, double and no quotes are the same to a browser (HTML Living Standard 13.1.2.3)."""
     facts = facts_of("<a href='a.html'><a href=b.html><a href=\"c.html\"><i id=x>")
-    assert facts.links == ("a.html", "b.html", "c.html")
+    assert facts.links == {"a.html", "b.html", "c.html"}
     assert facts.ids == {"x"}

@@ -1,7 +1,6 @@
 """The environment in .venv: whole or not at all, made once, never somebody else's."""
 
 import json
-import os
 import signal
 import subprocess
 import sys
@@ -11,27 +10,9 @@ from pathlib import Path
 import pytest
 
 import environment
+from stand_in import Maker
 
 SITE_DEMO = Path(environment.__file__).parent
-
-
-class Maker:
-    """Stands in for venv and pip: makes a few files quickly and remembers being asked."""
-
-    def __init__(self, failing_with=None):
-        self.failing_with = failing_with
-        self.asked = []
-
-    def make(self, aside):
-        (aside / "bin").mkdir(parents=True)
-        (aside / "bin" / "python").write_text("stands in for Python\n")
-        (aside / "bin" / "tool").write_text(f"#!{aside}/bin/python\n")
-        (aside / "pyvenv.cfg").write_text(f"command = python -m venv {aside}\n")
-
-    def install(self, aside, root, extras):
-        self.asked.append(extras)
-        if self.failing_with:
-            raise self.failing_with
 
 
 @pytest.fixture
@@ -201,7 +182,7 @@ def in_another_process(root, install):
         from pathlib import Path
         sys.path[:0] = [{str(SITE_DEMO)!r}, {str(Path(__file__).parent)!r}]
         import environment
-        from test_environment import Maker
+        from stand_in import Maker
         root = Path({str(root)!r})
         def install(aside, root, extras):
             {install}
@@ -223,6 +204,15 @@ def test_a_killed_try_is_cleared_away_by_the_next(root):
     assert leftovers(root) == []
 
 
+def test_what_a_killed_try_left_goes_even_when_all_is_well(root):
+    """Leftovers are removed by a run that needs no new environment, too."""
+    ensure(root)
+    (root / ".venv.new-1").mkdir()
+    (root / ".venv.old-1").mkdir()
+    assert ensure(root).asked == []
+    assert leftovers(root) == []
+
+
 def test_two_runs_at_once_make_one_environment(root):
     """The second of two runs waits for the first, then uses what that one made."""
     install = "open(root / 'made', 'a').write('x'); time.sleep(1)"
@@ -231,68 +221,6 @@ def test_two_runs_at_once_make_one_environment(root):
     assert [run.returncode for run in runs] == [0, 0]
     assert (root / "made").read_text() == "x"
     assert sum("ready" in text for text in said) == 1
-
-
-@pytest.mark.parametrize(
-    ("release", "as_root", "expected"),
-    [
-        ("ID=debian\n", True, ": apt-get update && apt-get install python{0}-venv"),
-        (
-            'ID=ubuntu\nID_LIKE="debian"\n',
-            False,
-            ": sudo apt-get update && sudo apt-get install python{0}-venv",
-        ),
-        (
-            'ID="mint"\nID_LIKE="ubuntu debian"\n',
-            True,
-            ": apt-get update && apt-get install python{0}-venv",
-        ),
-        ("ID=fedora\n", True, "install your Python's venv module"),
-    ],
-)
-def test_advice_names_the_package_of_this_python(tmp_path, release, as_root, expected):
-    """On Debian and its kin the advice is one apt-get line with this Python's version."""
-    file = tmp_path / "os-release"
-    file.write_text(release)
-    version = f"{sys.version_info.major}.{sys.version_info.minor}"
-    assert environment.venv_advice(file, as_root).endswith(expected.format(version))
-
-
-def test_a_missing_ensurepip_is_answered_with_the_advice(root, monkeypatch):
-    """Without ensurepip nothing is tried: the line that installs it is the answer."""
-    find = environment.importlib.util.find_spec
-    monkeypatch.setattr(
-        environment.importlib.util,
-        "find_spec",
-        lambda name: None if name == "ensurepip" else find(name),
-    )
-    with pytest.raises(environment.Trouble) as caught:
-        environment.ensure(root, (), lambda text: None)
-    assert str(caught.value) == environment.venv_advice()
-    assert leftovers(root) == []
-
-
-def test_variables_that_lead_astray_are_not_handed_on():
-    """PYTHONPATH and pip's own targets do not reach the environment; a proxy does."""
-    given = {"PYTHONPATH": "/x", "PIP_TARGET": "/y", "PIP_USER": "1", "HTTPS_PROXY": "p"}
-    handed_on = environment.clean(given)
-    assert handed_on["HTTPS_PROXY"] == "p"
-    assert handed_on["PIP_USER"] == "0"
-    assert not {"PYTHONPATH", "PIP_TARGET"} & set(handed_on)
-
-
-def test_links_and_machine_code_are_not_rewritten(tmp_path):
-    """Only text in bin/ is given the new place: links and binary programs keep their bytes."""
-    aside, place = tmp_path / "aside", tmp_path / "place"
-    Maker().make(aside)
-    machine_code = b"\x7fELF\0" + os.fsencode(aside)
-    (aside / "bin" / "program").write_bytes(machine_code)
-    (tmp_path / "outside").write_text(str(aside))
-    (aside / "bin" / "link").symlink_to(tmp_path / "outside")
-    environment.relocate(aside, place)
-    assert (aside / "bin" / "program").read_bytes() == machine_code
-    assert (tmp_path / "outside").read_text() == str(aside)
-    assert (aside / "pyvenv.cfg").read_text() == f"command = python -m venv {place}\n"
 
 
 def test_the_stamp_says_what_is_in_it(root):

@@ -5,11 +5,16 @@ import re
 from datetime import date
 
 import pytest
-from swapboard.records.board import read_board
 
 from front_commands import ROOT
 from swapboard.problems import errors
+from swapboard.records.board import read_board
+from swapboard.records.call import CALL_KEYS
+from swapboard.records.card import CARD_KEYS
+from swapboard.records.maker import MAKER_KEYS
+from swapboard.records.offer import OFFER_KEYS
 from swapboard.records.types import Kind
+from swapboard.settings import settings_reference
 
 README = (ROOT / "README.md").read_text("utf-8")
 BOARD_TOML = 'format = 1\n[board]\nname = "Example"\nkeeper = "ines-okafor"\n'
@@ -79,27 +84,26 @@ def test_every_key_in_an_example_is_read(path):
         assert any(problem.path == path for problem in errors(problems)), key
 
 
-def test_every_key_of_a_card_is_in_its_table():
-    """The table of a card's keys names every key that a card may have."""
-    from swapboard.records import card
-
-    table = README.split("| Key | What it says |")[1].split("\n\n")[0]
-    named = set(re.findall(r"`([A-Z][a-z ]+)`", "".join(re.findall(r"^\|[^|]*\|", table, re.M))))
-    assert named | {"Title"} == set(card.KEYS.known)
+@pytest.mark.parametrize(
+    "keys", [CARD_KEYS, MAKER_KEYS, CALL_KEYS, OFFER_KEYS], ids=["card", "maker", "call", "offer"]
+)
+def test_every_key_is_told_of(keys):
+    """Every key that a post may have stands in an example, in a table or in the text."""
+    told = set(re.findall(r"`([A-Z][a-z ]+)`", README))
+    told |= set(re.findall(r"^([A-Z][a-z ]+): ", "\n".join(examples().values()), re.MULTILINE))
+    assert sorted(set(keys.known) - told) == []
 
 
 def test_the_message_shown_is_the_one_given():
     """The message that the README shows is what the program says, to the letter."""
     texts = {"cards/heron.md": "Title: Heron\nDate: 2026-09-28\nThemes: birds\nMade: last week\n"}
-    _, _, problems = read(texts)
+    _, _, problems = read({**examples(), **texts})
     (problem,) = errors(problems)
     assert f"{problem.severity}: {problem}" in README.splitlines()
 
 
 def test_the_settings_are_those_there_are():
     """The table of settings is the one made from the settings themselves."""
-    from swapboard.settings_text import settings_reference
-
     assert between("settings") == settings_reference()
 
 

@@ -143,16 +143,19 @@ def _read_upright(quad: np.ndarray) -> np.ndarray:
 
 
 def _tilt(rng: np.random.Generator, width: int, height: int) -> np.ndarray:
-    """Homography of a pinhole camera of 26 mm equivalent turned by up to 22°."""
+    """Homography of a pinhole camera of 26 mm equivalent, tilted by up to 25°.
+
+    It looks at the middle of the table from as far as its focal length in px,
+    so that an untilted table is shown at its own scale.
+    """
     focal = 26 / 43.27 * np.hypot(width, height)
     camera = np.array([[focal, 0, width / 2], [0, focal, height / 2], [0, 0, 1]])
     axis = rng.normal(size=3) * (1, 1, 0.1)
-    angle = np.radians(rng.uniform(0, 22))
+    angle = np.radians(rng.uniform(0, 25))
     turn, _ = cv2.Rodrigues(axis / np.linalg.norm(axis) * angle)
-    tilt = camera @ turn @ np.linalg.inv(camera)
-    middle = cv2.perspectiveTransform(np.array([[[width / 2, height / 2]]]), tilt)[0, 0]
-    back = np.array([[1, 0, width / 2 - middle[0]], [0, 1, height / 2 - middle[1]], [0, 0, 1]])
-    return back @ tilt
+    plane = np.column_stack([turn[:, 0], turn[:, 1], [0, 0, focal]])
+    centred = np.array([[1, 0, -width / 2], [0, 1, -height / 2], [0, 0, 1]])
+    return camera @ plane @ centred
 
 
 def _lay(

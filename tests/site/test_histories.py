@@ -5,7 +5,7 @@ import shutil
 
 import pytest
 
-from conftest import DEMO_DAY, files_of
+from boards import DEMO_DAY, files_of
 from swapboard.site.build import build_board
 
 

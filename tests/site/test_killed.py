@@ -5,8 +5,9 @@ import subprocess
 import sys
 import time
 
-from conftest import files_of
+from boards import DEMO_DAY, files_of
 from swapboard.disk import site_tree
+from swapboard.site.build import build_board
 
 BUILD = """
 import sys
@@ -15,8 +16,9 @@ from pathlib import Path
 from swapboard.site.build import build_board
 print("ready", flush=True)
 for turn in range(1000):
-    (Path(sys.argv[1]) / "pages" / "turn.md").write_text(f"Title: Turn {turn % 7}\\n\\n{turn % 7}\\n")
-    built = build_board(Path(sys.argv[1]), today=date(2026, 10, 10), workers=1)
+    board = Path(sys.argv[1])
+    (board / "pages" / "turn.md").write_text(f"Title: Turn {turn % 7}\\n\\n{turn}\\n")
+    built = build_board(board, today=date(2026, 10, 10), workers=1)
     assert built.done, built.problems
 """
 MOMENTS = 50
@@ -32,9 +34,6 @@ def whole_version(output):
 
 def test_fifty_random_kills_never_leave_half_a_site(demo_board):
     """SIGKILL at 50 random moments of builds that each change the site."""
-    from swapboard.site.build import build_board
-    from conftest import DEMO_DAY
-
     rng = random.Random(50)
     assert build_board(demo_board, today=DEMO_DAY, workers=1).done
     versions = set()
@@ -56,9 +55,6 @@ def test_fifty_random_kills_never_leave_half_a_site(demo_board):
 
 def test_the_run_after_a_kill_ends_like_a_clean_build(demo_board, demo_site):
     """Healing is no half measure: the bytes are those of a clean build."""
-    from swapboard.site.build import build_board
-    from conftest import DEMO_DAY
-
     run = subprocess.Popen(
         [sys.executable, "-c", BUILD, str(demo_board)], stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL, text=True,

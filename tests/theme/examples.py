@@ -23,8 +23,8 @@ from swapboard.views.types import (
     OfferPage,
     OfferTile,
     Picture,
-    WrittenPage,
     Writing,
+    WrittenPage,
 )
 
 INES = Link("Ines Okafor", "makers/ines-okafor.html")

@@ -2,11 +2,14 @@
 
 import re
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 import jinja2
 from babel.dates import format_date
 from markupsafe import Markup, escape
+
+from swapboard.site.links import links_from
 
 THEME = Path(__file__).parents[2] / "theme"
 
@@ -30,20 +33,21 @@ def environment(
     return made
 
 
+@cache
+def untranslated() -> jinja2.Environment:
+    """The environment that most tests share: its templates are read once."""
+    return environment()
+
+
 def paragraphs(writing) -> Markup:
     """Text as paragraphs: enough of Markdown for looking at a page."""
     blocks = re.split(r"\n\s*\n", writing.text.strip())
     return Markup("\n").join(Markup("<p>{}</p>").format(escape(block)) for block in blocks)
 
 
-def links_from(path: str) -> Callable[[str], str]:
-    """Relative links as seen from the page `path`."""
-    return lambda target: "../" * path.count("/") + target
-
-
 def page(template: str, view, board, path: str, within: jinja2.Environment | None = None) -> str:
     """The whole page `path`, as its template draws `view`."""
-    return (within or environment()).get_template(template).render(
+    return (within or untranslated()).get_template(template).render(
         **context(board, path), view=view
     )
 
@@ -51,8 +55,8 @@ def page(template: str, view, board, path: str, within: jinja2.Environment | Non
 def component(call: str, imports: str, board, path: str = "index.html", **values) -> str:
     """What one macro draws: `imports` is its file, `call` how it is called."""
     name = call.partition("(")[0]
-    source = f'{{% from "components/{imports}.html" import {name} with context %}}{{{{ {call} }}}}'
-    return environment().from_string(source).render(**context(board, path), **values)
+    source = f'{{% from "components/{imports}.html" import {name} %}}{{{{ {call} }}}}'
+    return untranslated().from_string(source).render(**context(board, path), **values)
 
 
 def context(board, path: str) -> dict:

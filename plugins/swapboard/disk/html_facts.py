@@ -9,19 +9,26 @@ _TAG = re.compile(r"<(/?)([a-zA-Z][^\s/>]*)((?:[^>\"']|\"[^\"]*\"|'[^']*')*)>")
 _ATTRIBUTE = re.compile(
     r"([^\s\"'<>/=]+)(?:\s*=\s*(?:\"([^\"]*)\"|'([^']*)'|([^\s\"'=<>`]+)))?"
 )
-_LINKING = {"href", "src", "poster", "action", "formaction", "cite", "data", "background", "ping"}
-_LOADING = {"src", "srcset", "poster", "data", "background"}
-_NOT_LOADED = {"a", "area", "blockquote", "q", "ins", "del", "form", "button"}
+_LINKING = frozenset(
+    "href src srcset imagesrcset poster action formaction cite data background ping".split()
+)
+_LOADING = frozenset("src srcset imagesrcset poster data background".split())
+_LISTS = frozenset(("srcset", "imagesrcset"))
+_HARMLESS = frozenset("class width height alt datetime lang dir title rel type name value".split())
+_FOLLOWED = frozenset("a area blockquote q ins del form button".split())
+_FORBIDDEN = frozenset("style iframe object embed base frame".split())
+_SCRIPT_SCHEME = re.compile(r"[\s\x00-\x1f]*(?:javascript|data|vbscript):", re.I)
 
 
 @dataclass(frozen=True, slots=True)
 class HtmlFacts:
     """`links` are targets as written, unescaped; `loads` those among them that a
     browser fetches by itself; `ids` what a fragment can name; `runs` everything
-    that a strict content security policy would have to allow inline."""
+    that a strict content security policy would have to allow inline; `policy`
+    what the page's own policy says, None where it has none."""
 
-    links: tuple[str, ...]
-    loads: tuple[str, ...]
+    links: frozenset[str]
+    loads: frozenset[str]
     ids: frozenset[str]
     runs: tuple[str, ...]
     policy: str | None
@@ -29,52 +36,64 @@ class HtmlFacts:
 
 def facts_of(html: str) -> HtmlFacts:
     """The facts of one page, in one pass, without building a tree."""
-    links: list[str] = []
-    loads: list[str] = []
+    links: set[str] = set()
+    loads: set[str] = set()
     ids: set[str] = set()
     runs: list[str] = []
     policy = None
     for closing, name, rest in _TAG.findall(html):
-        if closing:
+        if closing or (not rest and name not in _FORBIDDEN and name != "script"):
             continue
         tag = name.lower()
         attributes = _attributes(rest)
+        runs += _runs(tag, attributes)
+        for key, value in attributes.items():
+            if key == "id":
+                ids.add(value)
+            elif key in _LINKING:
+                targets = _targets(key, value)
+                links.update(targets)
+                if _is_loaded(tag, key, attributes):
+                    loads.update(targets)
         if tag == "meta" and attributes.get("http-equiv", "").lower() == "content-security-policy":
             policy = attributes.get("content", "")
-        if "id" in attributes:
-            ids.add(attributes["id"])
-        for key, value in attributes.items():
-            targets = _targets(key, value)
-            links += targets
-            if key in _LOADING or (key == "href" and tag not in _NOT_LOADED and tag != "link"):
-                loads += targets
-            if key == "href" and tag == "link" and "canonical" not in attributes.get("rel", ""):
-                loads += targets
-        runs += _runs(tag, attributes)
-    return HtmlFacts(tuple(links), tuple(loads), frozenset(ids), tuple(runs), policy)
+    return HtmlFacts(frozenset(links), frozenset(loads), frozenset(ids), tuple(runs), policy)
 
 
 def _attributes(rest: str) -> dict[str, str]:
+    """Attributes by name, the first of a name counting (HTML Living Standard,
+    13.2.5.33), without those that can neither load, link nor run."""
     found: dict[str, str] = {}
     for key, double, single, bare in _ATTRIBUTE.findall(rest):
-        found.setdefault(key.lower(), unescape(double or single or bare))
+        key = key.lower()
+        if (key not in _HARMLESS or key == "rel") and key not in found:
+            found[key] = unescape(double or single or bare)
     return found
 
 
 def _targets(key: str, value: str) -> list[str]:
-    if key in ("srcset", "imagesrcset"):
+    if key in _LISTS:
         return [part.split()[0] for part in value.split(",") if part.strip()]
-    return [value.strip()] if key in _LINKING else []
+    return [value.strip()]
+
+
+def _is_loaded(tag: str, key: str, attributes: dict[str, str]) -> bool:
+    if key in _LOADING:
+        return True
+    if key != "href" or tag in _FOLLOWED:
+        return False
+    return tag != "link" or "canonical" not in attributes.get("rel", "")
 
 
 def _runs(tag: str, attributes: dict[str, str]) -> list[str]:
-    found = [f"<{tag} {key}>" for key in attributes if key.startswith("on") or key == "style"]
-    if tag == "style" or (tag == "script" and "src" not in attributes):
-        found.append(f"<{tag}>")
-    if tag in ("iframe", "object", "embed", "base", "frame"):
+    found = [f"<{tag} {key}>" for key in attributes if key[:2] == "on" or key == "style"]
+    if tag in _FORBIDDEN or (tag == "script" and "src" not in attributes):
         found.append(f"<{tag}>")
     if attributes.get("http-equiv", "").lower() == "refresh":
         found.append("<meta refresh>")
-    scheme = re.compile(r"[\s\x00-\x1f]*(javascript|data|vbscript):", re.I)
-    found += [f"<{tag} {key}={value[:20]}>" for key, value in attributes.items() if scheme.match(value)]
+    found += [
+        f"<{tag} {key}={attributes[key][:20]}>"
+        for key in attributes.keys() & _LINKING
+        if _SCRIPT_SCHEME.match(attributes[key])
+    ]
     return found

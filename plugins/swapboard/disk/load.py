@@ -39,7 +39,5 @@ def load_board(folder: Path, today: date | None = None) -> Loaded:
         return Loaded(folder, texts, Board({}, {}, {}, {}, {}), settings, day, tuple(problems))
     # A post that cannot be read still exists: whoever refers to it is not wrong.
     unread = {problem.path for problem in errors(problems)}
-    known = {**dict.fromkeys(unread, ""), **texts.texts}
-    board, settings, found = read_board(known, texts.photos, today=day)
-    more = [problem for problem in found if problem.path not in unread]
+    board, settings, more = read_board(texts.texts, texts.photos, unread=unread, today=day)
     return Loaded(folder, texts, board, settings, day, tuple(in_order([*problems, *more])))

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     import numpy as np
     from PIL.Image import Image
 
-FORMATS = ("JPEG", "MPO", "PNG", "WEBP", "TIFF", "AVIF", "HEIF")
+FORMATS = ("JPEG", "PNG", "WEBP", "TIFF", "AVIF", "HEIF")
 WANTED = "a JPEG, PNG, WebP, TIFF, AVIF or HEIC picture"
 SMALLEST = 64
 """px: no card can be made out in less."""

@@ -3,6 +3,7 @@ that fails it."""
 
 import posixpath
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
@@ -90,18 +91,28 @@ def _dead_links(
     page: str, of_page: HtmlFacts, known: set[str], facts_for: Callable[[str], HtmlFacts]
 ) -> list[Problem]:
     problems = []
-    for target in dict.fromkeys(of_page.links):
-        parts = urlsplit(target)
-        if parts.scheme or parts.netloc:
+    folder = posixpath.dirname(page)
+    for target in sorted(of_page.links):
+        file, fragment = _leads_to(folder, target)
+        if file is None:
             continue
-        path = unquote(parts.path)
-        file = posixpath.normpath(posixpath.join(posixpath.dirname(page), path)) if path else page
-        if file not in known:
+        if file and file not in known:
             problems.append(_fault(page, "must link to pages that exist", target))
-        elif parts.fragment and file.endswith(".html"):
-            if not _is_there(unquote(parts.fragment), facts_for(file)):
-                problems.append(_fault(page, "must link to places that exist", target))
+        elif fragment and not _is_there(fragment, facts_for(file or page)):
+            problems.append(_fault(page, "must link to places that exist", target))
     return problems
+
+
+@lru_cache(maxsize=200_000)
+def _leads_to(folder: str, target: str) -> tuple[str | None, str]:
+    """The file that a link from a page in `folder` leads to ("" is the page
+    itself, None is elsewhere), and the place in it."""
+    parts = urlsplit(target)
+    if parts.scheme or parts.netloc:
+        return None, ""
+    path = unquote(parts.path)
+    file = posixpath.normpath(posixpath.join(folder, path)) if path else ""
+    return file, unquote(parts.fragment)
 
 
 def _is_there(fragment: str, facts: HtmlFacts) -> bool:

@@ -43,16 +43,20 @@ def find_cards(picture: np.ndarray, focal: float | None = None) -> tuple[Found, 
     from swapboard.photo.rating import best_rated
     from swapboard.photo.selection import select
     from swapboard.photo.sides import fit_sides
-    from swapboard.photo.verdict import judge
+    from swapboard.photo.verdict import judge, judge_whole
+    from swapboard.photo.whole_frame import is_whole_card, whole_frame
 
+    height, width = picture.shape[:2]
     small, scale = working_copy(picture)
-    chosen = select(best_rated(small, propose(small)), small.shape[:2])
     found = []
-    for pick in chosen:
+    for pick in select(best_rated(small, propose(small)), small.shape[:2]):
         full = pick.quad / scale
         reach = max(2.5 / scale, 2.0)
         fit = fit_sides(picture, full, (reach, reach / 2, max(reach / 3, 1.5)))
         found.append(judge(picture, full if fit is None else fit.quad, fit, pick, focal))
+    sure = [np.array(card.corners) for card in found if card.confidence >= 0.5]
+    if is_whole_card(width, height, sure):
+        return (judge_whole(picture, whole_frame(width, height)),)
     return in_reading_order(tuple(found))
 
 

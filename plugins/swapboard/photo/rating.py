@@ -5,7 +5,7 @@ proposal is how much of each side does so, how clearly, and only then, as a
 tie-breaker, whether its proportion is a card's.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import cv2
 import numpy as np
@@ -14,8 +14,14 @@ from swapboard.photo.geometry import signed_area
 from swapboard.photo.proportion import proportion_of
 from swapboard.photo.sides import fit_sides
 
-SAMPLES = 40
-ENDS = 0.09
+ALONG = np.linspace(0.09, 0.91, 40)
+"""Where along a side colours are compared; rounded corners lie beyond."""
+
+BEYOND = np.linspace(-0.1, -0.02, 10)
+"""Where beyond a corner the side should not go on."""
+
+OVERRUN_COST = 0.3
+
 APART = 3.0
 """px of the working copy between a side and the colours compared."""
 
@@ -25,7 +31,10 @@ FAR_APART = 7.0
 CLEAR = 5.0
 """Difference in 8-bit Lab from which two colours count as told apart."""
 
-FITTED = 64
+ALIKE = 8
+"""Of those that far as many as this may be readings of one card, so that none crowds others out."""
+
+FITTED = 56
 """Proposals that are fitted and rated a second time."""
 
 CARD_PROPORTION = 1.4
@@ -37,28 +46,46 @@ class Rated:
 
     `quad` [4, 2] in px of the working copy; `support` [4] the share of each
     side that parts two colours; `contrast` [4] by how much (8-bit Lab);
-    `outside` [3] the colour around it; `proportion` long over short; `score`
-    about 0–1, higher is better.
+    `overrun` how far sides run on beyond the
+    corners, 0–1; `surround` the spread of the colours around it (8-bit Lab); `proportion` long over short; `held`
+    how well all four sides are supported, `score` that with contrast and
+    proportion, both 0–1.
     """
 
     quad: np.ndarray
     support: np.ndarray
     contrast: np.ndarray
-    outside: np.ndarray
+    overrun: float
+    surround: float
     proportion: float
+    held: float
     score: float
 
 
 def best_rated(small: np.ndarray, quads: np.ndarray) -> list[Rated]:
     """The best of the proposals, fitted to the edges nearest them, best first."""
     lab = cv2.GaussianBlur(cv2.cvtColor(small, cv2.COLOR_RGB2LAB), (0, 0), 0.8)
-    first = sorted(rate(lab, quads), key=_best_first)[:FITTED]
-    fitted = []
-    for rated in first:
-        fit = fit_sides(lab, rated.quad, (5.0, 3.0))
+    fitted: list[np.ndarray] = []
+    for rated in _unlike(sorted(rate(lab, quads), key=_best_first)):
+        fit = fit_sides(lab, rated.quad, (5.0,), profiles=40)
         fitted.append(rated.quad if fit is None else fit.quad)
     again = rate(lab, np.array(fitted).reshape(-1, 4, 2))
     return sorted(again, key=_best_first)
+
+
+def _unlike(rated: list[Rated], nearer: float = 5.0) -> list[Rated]:
+    """The first `FITTED` of which no two have all corners within `nearer` px: a fit joins them."""
+    kept: list[Rated] = []
+    for one in rated:
+        if len(kept) == FITTED:
+            break
+        corners = np.roll(one.quad, -int(np.argmin(one.quad.sum(axis=1))), axis=0)
+        size = float(np.sqrt(abs(signed_area(corners))))
+        apart = [float(np.abs(corners - other.quad).max()) for other in kept]
+        close = sum(distance < 0.3 * size for distance in apart)
+        if close < ALIKE and min(apart, default=np.inf) > nearer:
+            kept.append(replace(one, quad=corners))
+    return kept
 
 
 def _best_first(rated: Rated) -> tuple[float, float, float, float]:
@@ -70,28 +97,67 @@ def rate(lab: np.ndarray, quads: np.ndarray) -> list[Rated]:
     """Each quadrilateral [n, 4, 2] measured on the working copy in 8-bit Lab."""
     if len(quads) == 0:
         return []
-    inner, outer, whole = _colours_beside(lab, quads, APART)
-    far_inner, far_outer, _ = _colours_beside(lab, quads, FAR_APART)
-    parted = np.linalg.norm(far_inner - far_outer, axis=3) > CLEAR
-    step = inner - outer
-    direction = np.median(np.where(whole[..., None], step, 0), axis=2, keepdims=True)
+    inner, outer, whole = _colours_beside(lab, quads, APART, ALONG)
+    direction = np.median(np.where(whole[..., None], inner - outer, 0), axis=2, keepdims=True)
     direction /= np.linalg.norm(direction, axis=3, keepdims=True) + 1e-6
-    along = (step * direction).sum(axis=3)
-    support = ((along > CLEAR) & whole & parted).mean(axis=2)
+    parts, along = _parts(lab, quads, direction, ALONG)
+    support = parts.mean(axis=2)
     contrast = np.median(np.where(whole, along, 0), axis=2)
-    outside = np.median(outer.reshape(len(quads), -1, 3), axis=1)
+    overrun = _overrun(lab, quads, direction, contrast)
+    surround = _surround(lab, quads)
     height, width = lab.shape[:2]
     rated = []
     for i, quad in enumerate(quads):
         proportion = proportion_of(quad, width, height)
-        score = _score(support[i], contrast[i], proportion)
-        rated.append(Rated(quad, support[i], contrast[i], outside[i], proportion, score))
+        held = _held(support[i]) - OVERRUN_COST * overrun[i]
+        score = _score(held, contrast[i], proportion)
+        around = (float(overrun[i]), float(surround[i]))
+        rated.append(Rated(quad, support[i], contrast[i], *around, proportion, held, score))
     return rated
 
 
-def _score(support: np.ndarray, contrast: np.ndarray, proportion: float) -> float:
+def _parts(
+    lab: np.ndarray, quads: np.ndarray, direction: np.ndarray, shares: np.ndarray
+) -> tuple[np.ndarray, np.ndarray]:
+    """Where [n, 4, samples] the side's line parts two colours its way, and by how much."""
+    inner, outer, whole = _colours_beside(lab, quads, APART, shares)
+    far_inner, far_outer, _ = _colours_beside(lab, quads, FAR_APART, shares)
+    along = ((inner - outer) * direction).sum(axis=3)
+    parted = np.linalg.norm(far_inner - far_outer, axis=3) > CLEAR
+    return (along > CLEAR) & whole & parted, along
+
+
+def _overrun(
+    lab: np.ndarray, quads: np.ndarray, direction: np.ndarray, contrast: np.ndarray
+) -> np.ndarray:
+    """How far [n] sides run on beyond the corners, 0–1: the mean of the worst two ends.
+
+    The sides of a card end at its corners. Where they go on, the side across
+    is a line drawn within the card, or all is a pattern of the table.
+    """
+    ends = []
+    for shares in (BEYOND, 1 - BEYOND):
+        parts, along = _parts(lab, quads, direction, shares)
+        as_clear = along > 0.5 * contrast[..., None]
+        ends.append((parts & as_clear).mean(axis=2))
+    return np.sort(np.concatenate(ends, axis=1), axis=1)[:, -2:].mean(axis=1)
+
+
+def _surround(lab: np.ndarray, quads: np.ndarray) -> np.ndarray:
+    """Mean distance [n] of the colours 10–22 px outside from their median."""
+    rings = [_colours_beside(lab, quads, apart, ALONG[::2])[1] for apart in (10, 16, 22)]
+    colours = np.concatenate(rings, axis=2).reshape(len(quads), -1, 3)
+    middle = np.median(colours, axis=1, keepdims=True)
+    return np.linalg.norm(colours - middle, axis=2).mean(axis=1)
+
+
+def _held(support: np.ndarray) -> float:
+    """The weakest sides count most: three sides are easily found, the fourth decides."""
     ordered = np.sort(support)
-    held = 0.4 * ordered.mean() + 0.35 * ordered[0] + 0.25 * ordered[1]
+    return float(0.4 * ordered.mean() + 0.35 * ordered[0] + 0.25 * ordered[1])
+
+
+def _score(held: float, contrast: np.ndarray, proportion: float) -> float:
     clear = float(np.clip(np.log2(max(np.sort(contrast)[1], 1) / CLEAR) / 3, 0, 1))
     off = abs(np.log(proportion / CARD_PROPORTION))
     prior = float(np.exp(-((off / 0.12) ** 2)))
@@ -99,14 +165,13 @@ def _score(support: np.ndarray, contrast: np.ndarray, proportion: float) -> floa
 
 
 def _colours_beside(
-    lab: np.ndarray, quads: np.ndarray, apart: float
+    lab: np.ndarray, quads: np.ndarray, apart: float, shares: np.ndarray
 ) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Colours [n, 4, samples, 3] `apart` px inside and outside, and where both are in the frame."""
     starts, ends = quads, np.roll(quads, -1, axis=1)
     sides = ends - starts
     normals = np.stack([-sides[..., 1], sides[..., 0]], axis=-1)
     normals = normals / np.linalg.norm(normals, axis=-1, keepdims=True)
-    shares = np.linspace(ENDS, 1 - ENDS, SAMPLES)
     feet = starts[:, :, None] + shares[None, None, :, None] * sides[:, :, None]
     inside = feet + apart * normals[:, :, None]
     outside = feet - apart * normals[:, :, None]

@@ -16,6 +16,15 @@ LEAST_SUPPORT = 0.3
 SAME = 0.93
 """Overlap over union from which two proposals are one."""
 
+SMALLEST_ON_SHEET = 0.05
+"""Of a sheet's area, a card lying on it; less is a detail of the art."""
+
+PLAIN = 7.0
+"""Spread of colours (8-bit Lab) up to which what surrounds a card is plain paper, not art."""
+
+LEAN_OUT = 0.02
+"""Lines drawn within a card are crisper than its edge."""
+
 MOST_CARDS = 24
 
 
@@ -23,6 +32,16 @@ def select(rated: list[Rated], shape: tuple[int, int]) -> list[Rated]:
     """The cards among proposals rated on a picture of `shape` (h, w) px, surest first."""
     able = [r for r in rated if r.score >= LEAST_SCORE and r.support.min() >= LEAST_SUPPORT]
     able = _without_twins(able)
+    taken = _take(able, shape)
+    lead = _lead(taken, shape)
+    if lead is None:
+        return sorted(taken, key=lambda r: -_value(r, shape))[:1]
+    # Once more without what cannot be a card beside this one, lest it hides one.
+    return _take([r for r in able if r is lead or _of_one_kind(r, lead)], shape)
+
+
+def _take(able: list[Rated], shape: tuple[int, int]) -> list[Rated]:
+    """The best that loses to none, without what overlaps it the next, and so on."""
     beaten = _beaten(able)
     alive = list(range(len(able)))
     taken: list[Rated] = []
@@ -31,7 +50,7 @@ def select(rated: list[Rated], shape: tuple[int, int]) -> list[Rated]:
         best = max(unbeaten or alive, key=lambda i: (_value(able[i], shape), -i))
         taken.append(able[best])
         alive = [i for i in alive if i != best and not _touch(able[i], able[best])]
-    return _of_one_kind(taken, shape)
+    return taken
 
 
 def card_like(rated: Rated) -> bool:
@@ -79,21 +98,20 @@ def _beaten(able: list[Rated]) -> list[set[int]]:
 
 def _outer_wins(outer: Rated, inner: Rated, all_of_them: list[Rated]) -> bool:
     share = overlap(outer.quad, inner.quad) / _area(inner)
-    ahead = inner.score - outer.score
     if share < 0.9:
-        return ahead < 0
+        return outer.score > inner.score
+    ahead = inner.held - outer.held
     if card_like(inner) and not card_like(outer):
-        return ahead < -0.25
-    if card_like(outer) and not card_like(inner):
-        return ahead < 0.2
+        return ahead < -0.3
+    if not card_like(inner):
+        return ahead < 0.3 if card_like(outer) else ahead < 0.1
     size = _area(inner) / _area(outer)
-    if size > 0.4:
-        if _shared_sides(outer, inner) >= 2:
-            return ahead < 0 if abs(ahead) > 0.02 else _clearer(outer, inner)
-        return ahead < 0.15
-    if _likely(inner) and (size < 0.2 or _has_equals(inner, outer, all_of_them)):
+    if size > 0.4 and _shared_sides(outer, inner) >= 2:
+        return _plainly(outer) + LEAN_OUT >= _plainly(inner)
+    on_sheet = SMALLEST_ON_SHEET < size < 0.4 and _likely(inner)
+    if on_sheet and (inner.surround < PLAIN or _has_equals(inner, outer, all_of_them)):
         return False
-    return ahead < 0.15
+    return outer.held > 0.7 or ahead < 0.15
 
 
 def _likely(rated: Rated) -> bool:
@@ -102,17 +120,19 @@ def _likely(rated: Rated) -> bool:
 
 def _has_equals(inner: Rated, outer: Rated, all_of_them: list[Rated]) -> bool:
     """Whether another likely card of the same size lies beside it on the same sheet."""
-    for other in all_of_them:
-        alike = 0.6 < _area(other) / _area(inner) < 1.6
-        if other is not inner and alike and _likely(other) and not _touch(other, inner):
-            if overlap(other.quad, outer.quad) > 0.9 * _area(other):
-                return True
-    return False
+    return any(
+        other is not inner
+        and 0.6 < _area(other) / _area(inner) < 1.6
+        and _likely(other)
+        and not _touch(other, inner)
+        and overlap(other.quad, outer.quad) > 0.9 * _area(other)
+        for other in all_of_them
+    )
 
 
-def _clearer(one: Rated, other: Rated) -> bool:
-    """A shadow's edge beside a card is fainter than the card's own."""
-    return float(np.log(one.contrast.clip(1)).sum()) >= float(np.log(other.contrast.clip(1)).sum())
+def _plainly(rated: Rated) -> float:
+    """Support with a little for contrast: a shadow's edge is fainter than the card's own."""
+    return rated.held + 0.05 * float(np.log2(rated.contrast.clip(1)).mean())
 
 
 def _shared_sides(outer: Rated, inner: Rated) -> int:
@@ -127,21 +147,12 @@ def _shared_sides(outer: Rated, inner: Rated) -> int:
     return count
 
 
-def _of_one_kind(taken: list[Rated], shape: tuple[int, int]) -> list[Rated]:
-    """Without what only looks like a card beside real ones.
-
-    Cards in one picture are about one size: something card-like sets it, and
-    what is not card-like, or far smaller or larger, goes. Where nothing is
-    card-like only the best is kept.
-    """
+def _lead(taken: list[Rated], shape: tuple[int, int]) -> Rated | None:
+    """The surest of those that look like cards: it sets the size for the others."""
     leaders = [r for r in taken if card_like(r) and r.score > 0.7]
-    if not leaders:
-        return sorted(taken, key=lambda r: -_value(r, shape))[:1]
-    lead = max(leaders, key=lambda r: _value(r, shape))
-    kept = [
-        r
-        for r in taken
-        if r is lead
-        or (card_like(r) and r.score > 0.7 and 0.3 < _area(r) / _area(lead) < 3.3)
-    ]
-    return sorted(kept, key=lambda r: -_value(r, shape))
+    return max(leaders, key=lambda r: _value(r, shape), default=None)
+
+
+def _of_one_kind(one: Rated, lead: Rated) -> bool:
+    """Cards in one picture are about one size; grids and details are not."""
+    return card_like(one) and one.score > 0.7 and 0.3 < _area(one) / _area(lead) < 3.3

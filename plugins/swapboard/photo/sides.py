@@ -33,18 +33,20 @@ class Fit:
     step: np.ndarray
 
 
-def fit_sides(picture: np.ndarray, quad: np.ndarray, reaches: tuple[float, ...]) -> Fit | None:
+def fit_sides(
+    picture: np.ndarray, quad: np.ndarray, reaches: tuple[float, ...], profiles: int = PROFILES
+) -> Fit | None:
     """Move a quadrilateral's sides onto the edges nearest them.
 
     `picture` uint8 or float32 [h, w, channels]; `quad` [4, 2] clockwise in px.
     One round per entry of `reaches`: how far, in px, sides are looked for to
     either side. A round that would leave a quadrilateral no longer convex, or
     far from where it began, ends the search. None where not even the first
-    round holds.
+    round holds. `profiles` are read across each side.
     """
     fit = None
     for reach in reaches:
-        lines = [_fit_side(picture, quad, side, reach) for side in range(4)]
+        lines = [_fit_side(picture, quad, side, reach, profiles) for side in range(4)]
         moved = meet(np.array([line for line, *_ in lines]))
         if moved is None or not is_convex(moved) or not _near(moved, quad, reach):
             return fit
@@ -60,7 +62,7 @@ def _near(moved: np.ndarray, quad: np.ndarray, reach: float) -> bool:
 
 
 def read_profiles(
-    picture: np.ndarray, quad: np.ndarray, side: int, reach: float
+    picture: np.ndarray, quad: np.ndarray, side: int, reach: float, count: int
 ) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
     """Colours across one side, from outside to inside.
 
@@ -70,14 +72,14 @@ def read_profiles(
     start, end = quad[side], quad[(side + 1) % 4]
     direction = (end - start) / np.hypot(*(end - start))
     inward = np.array([-direction[1], direction[0]])
-    shares = np.linspace(ENDS, 1 - ENDS, PROFILES)
+    shares = np.linspace(ENDS, 1 - ENDS, count)
     feet = start + shares[:, None] * (end - start)
     height, width = picture.shape[:2]
     inside = (feet > 1).all(axis=1) & (feet[:, 0] < width - 1) & (feet[:, 1] < height - 1)
     feet = feet[inside]
     spacing = max(reach / 24, 0.25)
-    count = int(np.ceil(reach / spacing))
-    offsets = np.arange(-count, count + 1) * spacing
+    steps = int(np.ceil(reach / spacing))
+    offsets = np.arange(-steps, steps + 1) * spacing
     points = (feet[:, None, :] + offsets[None, :, None] * inward - 0.5).astype(np.float32)
     if len(feet) == 0:
         return np.zeros((0, len(offsets), 3), np.float32), feet, inward, offsets
@@ -88,11 +90,11 @@ def read_profiles(
 
 
 def _fit_side(
-    picture: np.ndarray, quad: np.ndarray, side: int, reach: float
+    picture: np.ndarray, quad: np.ndarray, side: int, reach: float, count: int
 ) -> tuple[np.ndarray, float, float, float]:
     """One side's line, the share of profiles on it, their spread and the contrast."""
     here = line_through(quad[side], quad[(side + 1) % 4])
-    profiles, feet, inward, offsets = read_profiles(picture, quad, side, reach)
+    profiles, feet, inward, offsets = read_profiles(picture, quad, side, reach, count)
     if len(feet) < 8:
         return here, 0.0, 0.0, 0.0
     steps, places = _steepest(profiles, offsets, reach)
@@ -103,7 +105,7 @@ def _fit_side(
     distance = np.abs(points[near] @ line[:2] + line[2])
     if line[:2] @ inward < 0:
         line = -line
-    share = float(near.sum()) / PROFILES
+    share = float(near.sum()) / count
     return line, share, float(np.median(distance)), float(np.median(steps[near]))
 
 
@@ -136,7 +138,7 @@ def _telling_colour(slope: np.ndarray) -> np.ndarray:
     The offset at which the slopes, added along the whole side, are largest
     names it: art inside the card adds up to less than its straight edge.
     """
-    along = np.median(slope, axis=0) + 0.25 * slope.mean(axis=0)
+    along = np.sort(slope, axis=0)[len(slope) // 2] + 0.25 * slope.mean(axis=0)
     strongest = along[np.linalg.norm(along, axis=1).argmax()]
     length = float(np.linalg.norm(strongest))
     return strongest / length if length > 1e-6 else np.ones(slope.shape[2]) / slope.shape[2] ** 0.5

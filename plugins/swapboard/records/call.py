@@ -3,16 +3,16 @@
 import re
 from datetime import date
 
-from ..problems import Problem
-from ..settings import Settings
-from ..vocabulary import tidy
-from ..vocabulary.countries import countries_in
-from .card import read_media
-from .fields import Fields
-from .header import Keys
-from .names import title_of
-from .post import instead_for, open_post
-from .types import Call
+from swapboard.problems import Problem
+from swapboard.records.card import read_media
+from swapboard.records.fields import Fields
+from swapboard.records.header import Keys
+from swapboard.records.names import title_of
+from swapboard.records.post import instead_for, open_post
+from swapboard.records.types import Call
+from swapboard.settings import Settings
+from swapboard.vocabulary import tidy
+from swapboard.vocabulary.countries import countries_in
 
 _KNOWN = (
     "Title", "Date", "Theme", "Host", "By", "Place", "Hour", "Send", "Receive", "Chosen by",

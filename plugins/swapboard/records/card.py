@@ -3,15 +3,15 @@
 import re
 from dataclasses import dataclass
 
-from ..problems import Problem
-from ..settings import Settings
-from ..vocabulary.media import media_for
-from .fields import Fields
-from .header import Keys
-from .names import title_of
-from .post import instead_for, open_post
-from .spots import read_corners, read_spot
-from .types import Card, Edge, Kind, State, Want
+from swapboard.problems import Problem
+from swapboard.records.fields import Fields
+from swapboard.records.header import Keys
+from swapboard.records.names import title_of
+from swapboard.records.post import instead_for, open_post
+from swapboard.records.spots import read_corners, read_spot
+from swapboard.records.types import Card, Edge, Kind, State, Want
+from swapboard.settings import Settings
+from swapboard.vocabulary.media import media_for
 
 _KNOWN = (
     "Title", "Date", "Maker", "Photo", "Back", "Alt", "Themes", "Media", "On", "Made", "Kind",
@@ -29,6 +29,7 @@ EDGES = {
 STATES = {state.value: state for state in State}
 _NUMBERED = re.compile(r"(print|set)\s+(\d{1,5})\s*/\s*(\d{1,5})", re.IGNORECASE)
 _KIND_FIX = "write original, or print 3/20, or set 2/7."
+UNKNOWN_MEDIUM = "must be a medium this board knows"
 _MOST_COPIES = 10_000
 
 
@@ -95,14 +96,14 @@ def read_media(fields: Fields, key: str, settings: Settings) -> tuple[str, ...]:
         medium = media.find(item)
         if medium is None:
             fix = media.suggest(item) or "add it to media under [words] in board.toml."
-            fields.bad(fields.get(key), "must be a medium this board knows", item, fix, line)
+            fields.bad(fields.get(key), UNKNOWN_MEDIUM, item, fix, line)
         elif medium not in found:
             found.append(medium)
     return tuple(found)
 
 
 def _read_kind(fields: Fields) -> _Pieces:
-    kind = Kind()
+    kind, readable = Kind(), True
     if field := fields.get("Kind"):
         numbered = _NUMBERED.fullmatch(field.value.strip())
         if numbered:
@@ -112,9 +113,10 @@ def _read_kind(fields: Fields) -> _Pieces:
                 fields.bad(field, must, fix=_KIND_FIX)
         elif field.value.strip().casefold() != "original":
             fields.bad(field, "must be original, print n/N or set n/N", fix=_KIND_FIX)
+            readable = False
     copies = fields.whole("Copies left", 0, _MOST_COPIES, 1)
     field = fields.get("Copies left")
-    if field and kind.word != "print" and copies > 1:
+    if field and readable and kind.word != "print" and copies > 1:
         fix = "add Kind: print 1/20 (its number and how many there are), or take this line out."
         fields.bad(field, "must stand only on a print of an edition", fix=fix)
     elif field and kind.total and copies > kind.total:

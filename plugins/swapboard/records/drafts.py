@@ -1,20 +1,20 @@
 """All posts of a board as first read, while their references are being checked."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from ..problems import ERROR, Problem, did_you_mean
-from ..settings import PATH, Settings
-from .call import read_call
-from .card import read_card
-from .maker import read_maker
-from .names import Names, name_clashes, name_of
-from .offer import read_offer
-from .page import read_page
-from .people import ENDING, read_people
-from .types import Person
+from swapboard.problems import ERROR, Problem, did_you_mean
+from swapboard.records.call import read_call
+from swapboard.records.card import UNKNOWN_MEDIUM, read_card
+from swapboard.records.maker import read_maker
+from swapboard.records.names import Names, name_clashes, name_of
+from swapboard.records.offer import read_offer
+from swapboard.records.page import read_page
+from swapboard.records.people import ENDING, read_people
+from swapboard.records.types import Person
+from swapboard.settings import PATH, Settings
 
 READERS = {
     "cards": read_card,
@@ -45,7 +45,12 @@ class Drafts:
     unreadable: set[str] = field(default_factory=set)
 
     def add(self, problem: Problem) -> None:
-        """Keep a problem; an error marks its file as broken."""
+        """Keep a problem; an error marks its file as broken.
+
+        While board.toml is broken nobody knows what media the keeper has added.
+        """
+        if problem.must == UNKNOWN_MEDIUM and PATH in self.broken:
+            return
         self.problems.append(problem)
         if problem.severity == ERROR:
             self.broken.add(problem.path)
@@ -55,23 +60,36 @@ class Drafts:
         return (r for r in list(self.records[kind].values()) if r.path not in self.broken)
 
 
-def read_drafts(texts: Mapping[str, str], settings: Settings) -> Drafts:
-    """Read every post and every list of people, each for itself."""
-    drafts = Drafts(settings, {kind: {} for kind in READERS})
+def read_drafts(
+    texts: Mapping[str, str],
+    settings: Settings,
+    problems: Iterable[Problem] = (),
+    unread: Iterable[str] = (),
+) -> Drafts:
+    """Read every post and every list of people, each for itself.
+
+    `problems` are those of board.toml; `unread` are files whose text nobody has.
+    """
+    # A picture or a stray file without text is no record to leave out.
+    unread = {path for path in unread if path == PATH or path.partition("/")[0] in READERS}
+    drafts = Drafts(settings, {kind: {} for kind in READERS}, broken=set(unread))
+    for problem in problems:
+        drafts.add(problem)
     paths = {kind: [] for kind in READERS}
     lists = []
-    for path in sorted(texts):
+    for path in sorted({*texts, *unread}):
         kind = _POST.fullmatch(path)
         if path.startswith("calls/") and path.endswith(ENDING) and path.count("/") == 1:
             lists.append(path)
         elif kind and kind[1] in READERS:
             paths[kind[1]].append(path)
-        elif path != PATH:
+        elif path != PATH and path in texts:
             drafts.add(_stray(path))
     for kind, found in paths.items():
         _read_kind(drafts, kind, found, texts)
     for path in lists:
-        _read_list(drafts, path, texts[path])
+        if path in texts:
+            _read_list(drafts, path, texts[path])
     # What is wrong within a file leaves its words in doubt; what is wrong between
     # files, found later, does not.
     drafts.unreadable = set(drafts.broken)
@@ -80,6 +98,7 @@ def read_drafts(texts: Mapping[str, str], settings: Settings) -> Drafts:
 
 def _read_kind(drafts: Drafts, kind: str, paths: list[str], texts: Mapping[str, str]) -> None:
     drafts.names[kind] = Names(map(name_of, paths))
+    paths = [path for path in paths if path in texts]
     clashes = {problem.path: problem for problem in name_clashes(paths)}
     read = READERS[kind]
     records = {}
@@ -100,7 +119,7 @@ def _read_list(drafts: Drafts, path: str, text: str) -> None:
     for problem in problems:
         drafts.add(problem)
     name = name_of(path, ENDING)
-    if name in drafts.records["calls"]:
+    if name in drafts.names["calls"]:
         drafts.people[name] = people
         return
     must = "must lie beside the call of the same name"

@@ -5,9 +5,9 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import TypeVar
 
-from ..problems import WARNING, Problem, did_you_mean
-from ..vocabulary import tidy
-from .header import Field, Header
+from swapboard.problems import WARNING, Problem, did_you_mean
+from swapboard.records.header import Field, Header
+from swapboard.vocabulary import tidy
 
 Choice = TypeVar("Choice")
 

@@ -9,7 +9,7 @@ import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from ..problems import Problem, did_you_mean
+from swapboard.problems import Problem, did_you_mean
 
 LARGEST_POST = 256 * 1024
 LONGEST_HEADER_LINE = 2_000

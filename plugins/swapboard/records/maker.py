@@ -3,15 +3,15 @@
 import re
 from urllib.parse import urlsplit
 
-from ..problems import Problem
-from ..settings import Settings
-from ..vocabulary.countries import countries_in
-from .card import read_media, sentences
-from .fields import Fields
-from .header import Keys
-from .names import title_of
-from .post import instead_for, open_post
-from .types import Maker, Want
+from swapboard.problems import Problem
+from swapboard.records.card import read_media, sentences
+from swapboard.records.fields import Fields
+from swapboard.records.header import Keys
+from swapboard.records.names import title_of
+from swapboard.records.post import instead_for, open_post
+from swapboard.records.types import Maker, Want
+from swapboard.settings import Settings
+from swapboard.vocabulary.countries import countries_in
 
 _KNOWN = (
     "Name", "Country", "Media", "Likes", "Rather not", "Takes up to", "Household", "Links",

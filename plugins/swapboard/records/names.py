@@ -4,9 +4,9 @@ import re
 import unicodedata
 from collections.abc import Iterable, Iterator
 
-from ..problems import Problem, Suggestions
-from ..vocabulary import slug
-from ..vocabulary.spelling import RESERVED_NAMES
+from swapboard.problems import Problem, Suggestions
+from swapboard.vocabulary import slug
+from swapboard.vocabulary.spelling import RESERVED_NAMES
 
 LONGEST_NAME = 100
 _MOST_BYTES = 200
@@ -58,8 +58,8 @@ class Names:
     """The names of one kind on a board, those of unreadable files too."""
 
     def __init__(self, names: Iterable[str]) -> None:
-        self._by_slug = {slug(name): name for name in sorted(names, reverse=True)}
-        self._all = frozenset(self._by_slug.values())
+        self._all = frozenset(names)
+        self._by_slug = {slug(name): name for name in sorted(self._all, reverse=True)}
         self._suggestions = Suggestions(self._all)
 
     def __contains__(self, name: str) -> bool:

@@ -2,14 +2,14 @@
 
 import re
 
-from ..problems import Problem, did_you_mean
-from ..settings import Settings
-from ..vocabulary import slug, tidy
-from .fields import DATE_FIX, Fields, parse_date
-from .header import Field, Keys
-from .names import title_of
-from .post import instead_for, open_post
-from .types import Event, Offer
+from swapboard.problems import Problem, did_you_mean
+from swapboard.records.fields import DATE_FIX, Fields, parse_date
+from swapboard.records.header import Field, Keys
+from swapboard.records.names import title_of
+from swapboard.records.post import instead_for, open_post
+from swapboard.records.types import Event, Offer
+from swapboard.settings import Settings
+from swapboard.vocabulary import slug, tidy
 
 _KNOWN = ("Title", "From", "To", "Gives", "Asks")
 OFFER_KEYS = Keys(

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from ..problems import Problem
-from .types import Event, Offer
+from swapboard.problems import Problem
+from swapboard.records.types import Event, Offer
 
 _ENDS = ("declined", "withdrawn")
 

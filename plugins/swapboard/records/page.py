@@ -1,11 +1,11 @@
 """pages/NAME.md: text → a page of the keeper's own."""
 
-from ..problems import Problem
-from ..settings import Settings
-from .header import Keys
-from .names import title_of
-from .post import open_post
-from .types import TextPage
+from swapboard.problems import Problem
+from swapboard.records.header import Keys
+from swapboard.records.names import title_of
+from swapboard.records.post import open_post
+from swapboard.records.types import TextPage
+from swapboard.settings import Settings
 
 PAGE_KEYS = Keys(("Title",), {"name": "Title"})
 

@@ -3,12 +3,12 @@
 import csv
 import re
 
-from ..problems import Problem, did_you_mean
-from ..vocabulary import slug, tidy
-from .fields import DATE_FIX, parse_date
-from .header import LARGEST_POST
-from .private_words import private_in
-from .types import Person
+from swapboard.problems import Problem, did_you_mean
+from swapboard.records.fields import DATE_FIX, parse_date
+from swapboard.records.header import LARGEST_POST
+from swapboard.records.private_words import private_in
+from swapboard.records.types import Person
+from swapboard.vocabulary import slug, tidy
 
 COLUMNS = ("maker", "cards", "signed up", "arrived", "note")
 ENDING = ".people.csv"
@@ -112,10 +112,10 @@ def _person(
                 f"must hold no hidden control characters (U+{ord(hidden):04X})",
                 "type it anew.",
             )
-        elif found := private_in(cell):
-            bad(column, f"must not hold {found}", "take it out: this list is shown to everybody.")
         elif len(cell) > 300:
             bad(column, "must be at most 300 characters", "shorten it.")
+        elif found := private_in(cell):
+            bad(column, f"must not hold {found}", "take it out: this list is shown to everybody.")
     if not cells.get("maker"):
         cells["maker"] = ""
         bad("maker", "must be the name of a maker, or a public name", "fill it in.")

@@ -1,10 +1,10 @@
 """What every kind of post has in common: a header, its fields, a body."""
 
-from ..problems import Problem
-from .fields import Fields
-from .header import Header, Keys, read_header
-from .names import name_of, name_problem
-from .private_words import email_warning
+from swapboard.problems import Problem
+from swapboard.records.fields import Fields
+from swapboard.records.header import Header, Keys, read_header
+from swapboard.records.names import name_of, name_problem
+from swapboard.records.private_words import email_warning
 
 # What people write in other kinds of posts, and what it is here.
 INSTEAD = {

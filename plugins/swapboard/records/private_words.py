@@ -2,20 +2,24 @@
 
 import re
 
-from ..problems import WARNING, Problem
+from swapboard.problems import WARNING, Problem
 
 _EMAIL = re.compile(r"[\w.+-]{1,64}@[\w-]{1,63}(?:\.[\w-]{1,63})+")
 _DATE = re.compile(r"\b\d{4}-\d{2}-\d{2}\b")
 _PHONE = re.compile(r"\+?\(?\d(?:[ ()./-]{0,3}\d){6,14}")
-_STREET_WORDS = (
-    r"street|st\.|road|rd\.|avenue|ave\.?|lane|boulevard|blvd\.?|square|court|terrace|crescent|"
-    r"close|drive|rue|via|calle|straat|laan|gatan|platz|gasse|weg|stra(?:ß|ss)e|str\."
+# A capital letter tells "12 Mill Lane" from "2 cards on the road".
+_NUMBER_FIRST = (
+    r"\b\d{1,5}[a-z]?,? (?:[^\W\d_a-z][\w'’.-]* ){1,3}"
+    r"(?:[Ss]treet|St|[Rr]oad|Rd|[Aa]venue|Ave|[Ll]ane|[Bb]oulevard|Blvd)\b"
 )
-_STREET = re.compile(
-    rf"\b\d{{1,5}}[a-z]?,?\s+(?:\w+\s+){{0,3}}(?:{_STREET_WORDS})(?!\w)"
-    rf"|(?:\b|\w)(?:{_STREET_WORDS})\s+(?:\w+\s+){{0,3}}\d{{1,5}}[a-z]?\b",
-    re.IGNORECASE,
+_STREET_FIRST = (
+    r"\b\w*(?:\w\w(?:weg|gasse|laan|gatan|platz)|stra(?:ß|ss)e|str\.|straat),? \d{1,4}[a-z]?\b"
 )
+_ROMANCE = (
+    r"\b(?:[Rr]ue|[Cc]alle|[Vv]ia) (?:(?:de|la|del|des|du) ){0,2}"
+    r"[^\W\d_a-z][\w'’]*,?(?: [\w'’]+,?){0,2} \d{1,4}\b"
+)
+_STREET = re.compile(f"{_NUMBER_FIRST}|(?i:{_STREET_FIRST})|{_ROMANCE}")
 
 
 def email_in(text: str) -> str | None:

@@ -4,12 +4,12 @@ import unicodedata
 from collections.abc import Collection
 from dataclasses import replace
 
-from ..problems import WARNING, Problem, Suggestions
-from ..settings import PATH
-from ..vocabulary import slug
-from .drafts import Drafts
-from .people import ENDING
-from .types import Call, Card, Offer, Person, PhotoSpot
+from swapboard.problems import WARNING, Problem, Suggestions
+from swapboard.records.drafts import Drafts
+from swapboard.records.people import ENDING
+from swapboard.records.types import Call, Card, Offer, Person, PhotoSpot
+from swapboard.settings import PATH
+from swapboard.vocabulary import slug
 
 
 def resolve_references(drafts: Drafts, photos: Collection[str]) -> None:
@@ -32,6 +32,9 @@ def resolve_references(drafts: Drafts, photos: Collection[str]) -> None:
 def _check_keeper(drafts: Drafts) -> None:
     settings, makers = drafts.settings, drafts.names["makers"]
     keeper = settings.board.keeper
+    if PATH in drafts.broken:
+        # Its keeper may be the default only because the file cannot be read.
+        return
     if makers.find(keeper) is None:
         line = settings.lines.get("board.keeper", 0)
         fix = makers.suggest(keeper) or f"add makers/{slug(keeper)}.md."

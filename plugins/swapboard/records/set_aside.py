@@ -4,13 +4,13 @@ import unicodedata
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 
-from ..problems import Problem
-from ..settings import Settings
-from .board import errors_by_path
-from .names import Names, name_of
-from .people import ENDING
-from .standing import holds
-from .types import Board, Card, LeftOut, Offer
+from swapboard.problems import Problem
+from swapboard.records.board import errors_by_path
+from swapboard.records.names import Names, name_of
+from swapboard.records.people import ENDING
+from swapboard.records.standing import holds
+from swapboard.records.types import Board, Card, LeftOut, Offer
+from swapboard.settings import Settings
 
 _FOLDERS = ("cards/", "makers/", "calls/", "offers/", "pages/", "photos/")
 
@@ -45,7 +45,9 @@ def set_aside(board: Board, problems: Collection[Problem]) -> tuple[Board, list[
         if path in out:
             out[path] = replace(out[path], why=why)
         elif not path.startswith("photos/"):
-            out[path] = LeftOut(path, why)
+            found = next((o for o in board.offers.values() if o.path == path), None)
+            held = holds(found) if found else ()
+            out[path] = LeftOut(path, why, held, path.startswith("offers/") and not found)
     makers = {n: m for n, m in board.makers.items() if m.path not in broken}
     cards = {n: c for n, c in board.cards.items() if not _goes(out, c, _card(c, makers, broken))}
     calls = {n: c for n, c in board.calls.items() if not _goes(out, c, _call(c, makers, broken))}

@@ -2,9 +2,9 @@
 
 import re
 
-from .fields import Fields
-from .header import Field
-from .types import Corners, PhotoSpot
+from swapboard.records.fields import Fields
+from swapboard.records.header import Field
+from swapboard.records.types import Corners, PhotoSpot
 
 _NUMBER = r"(\d{1,6}(?:\.\d{1,6})?)"
 _AT = re.compile(rf"(.+?)\s+at\s+{_NUMBER}\s*%\s*,?\s*{_NUMBER}\s*%", re.IGNORECASE)

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from .types import Board, Card, Offer, OfferState, State
+from swapboard.records.types import Board, Card, Offer, OfferState, State
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,11 +3,11 @@
 from collections import defaultdict
 from datetime import date
 
-from ..problems import WARNING, Problem
-from .drafts import Drafts
-from .offer_story import story_problems
-from .standing import claims, offer_state, written_state
-from .types import Card, Offer, OfferState, State
+from swapboard.problems import WARNING, Problem
+from swapboard.records.drafts import Drafts
+from swapboard.records.offer_story import story_problems
+from swapboard.records.standing import claims, offer_state, written_state
+from swapboard.records.types import Card, Offer, OfferState, State
 
 Claims = dict[str, list[tuple[Offer, State]]]
 
@@ -65,7 +65,9 @@ def _check_owners(drafts: Drafts, offer: Offer, cards: dict[str, Card]) -> None:
         ("Asks", offer.to_maker, offer.asks),
     ):
         for name in names:
-            if name in cards and cards[name].maker != maker:
+            if name not in cards or cards[name].maker not in drafts.names["makers"]:
+                continue
+            if cards[name].maker != maker:
                 must = f"must be cards that {maker} made"
                 fix = f"{cards[name].path} says its maker is {cards[name].maker}."
                 _bad(drafts, offer, key, must, name, fix)

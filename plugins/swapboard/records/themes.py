@@ -3,12 +3,12 @@
 from collections import Counter
 from dataclasses import replace
 
-from ..problems import WARNING, Problem
-from ..settings import PATH
-from ..vocabulary import fold, slug
-from ..vocabulary.media import media_for
-from .drafts import Drafts
-from .types import Card
+from swapboard.problems import WARNING, Problem
+from swapboard.records.drafts import Drafts
+from swapboard.records.types import Card
+from swapboard.settings import PATH
+from swapboard.vocabulary import fold, slug
+from swapboard.vocabulary.media import media_for
 
 
 def settle_themes(drafts: Drafts) -> None:

@@ -9,9 +9,9 @@ birds, linocut, no cats
 import unicodedata
 from dataclasses import dataclass, field
 
-from ..vocabulary import tidy
-from .types import Part, Want
-from .want_words import KINDS, Token, WantWords, tokens_of
+from swapboard.records.types import Part, Want
+from swapboard.records.want_words import KINDS, Token, WantWords, tokens_of
+from swapboard.vocabulary import tidy
 
 DEARLY, USUAL, IF_NEED_BE = 3, 2, 1
 _MOST_CARDS = 99
@@ -41,9 +41,10 @@ class _Reading:
     none_of: list[Part] = field(default_factory=list)
     up_to: int = 1
     weight: int = USUAL
+    said: tuple[str, ...] = ()
 
     def peek(self, *words: str) -> bool:
-        return [t.word for t in self.tokens[self.at : self.at + len(words)]] == list(words)
+        return self.said[self.at : self.at + len(words)] == words
 
     def take(self, *words: str) -> bool:
         if self.peek(*words):
@@ -66,7 +67,7 @@ def parse_want(text: str, line: int, words: WantWords) -> Want:
     """
     shown = tidy(text)
     tokens = tokens_of(unicodedata.normalize("NFC", shown)) if len(shown) <= _LONGEST else []
-    reading = _Reading(tokens, words)
+    reading = _Reading(tokens, words, said=tuple(token.word for token in tokens))
     try:
         _sentence(reading)
     except _Unreadable:
@@ -157,15 +158,18 @@ def _part(reading: _Reading, mode: str) -> str:
             raise _Unreadable
         into.append(Part("anything"))
         return mode
+    # A theme called one, or not wanted, need not be on the board yet.
+    free = bool(mode)
     if kind := _kind(reading):
-        names = [_named(reading, kind)]
+        free = free or kind == "theme"
+        names = [_named(reading, kind, free)]
     else:
-        kind, name = _bare(reading, bool(mode))
+        kind, name = _bare(reading, free)
         names = [name]
     while reading.take("or"):
         if _kind(reading) not in ("", kind):
             raise _Unreadable
-        names.append(_named(reading, kind))
+        names.append(_named(reading, kind, free))
     part = Part(kind, tuple(dict.fromkeys(names)))
     if part not in into:
         into.append(part)
@@ -183,10 +187,12 @@ def _kind(reading: _Reading) -> str:
     return ""
 
 
-def _named(reading: _Reading, kind: str) -> str:
+def _named(reading: _Reading, kind: str, free: bool) -> str:
     found = reading.words.longest(reading.tokens, reading.at, (kind,))
     if found is None:
-        if kind != "theme":
+        # "birds or linocut" mixes two kinds: a medium is no new theme.
+        is_medium = reading.words.longest(reading.tokens, reading.at, ("medium",))
+        if kind != "theme" or not free or is_medium:
             raise _Unreadable
         return _new_theme(reading)
     _, name, length = found
@@ -194,10 +200,10 @@ def _named(reading: _Reading, kind: str) -> str:
     return name
 
 
-def _bare(reading: _Reading, excluded: bool) -> tuple[str, str]:
+def _bare(reading: _Reading, free: bool) -> tuple[str, str]:
     found = reading.words.longest(reading.tokens, reading.at, tuple(dict.fromkeys(KINDS.values())))
     if found is None:
-        if not excluded:
+        if not free:
             raise _Unreadable
         # Not wanting what nobody has made yet is easily granted.
         return "theme", _new_theme(reading)

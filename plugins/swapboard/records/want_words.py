@@ -4,8 +4,8 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from ..problems import Suggestions
-from ..vocabulary.spelling import bare
+from swapboard.problems import Suggestions
+from swapboard.vocabulary.spelling import bare
 
 # What a sentence may call each kind, in the order in which bare words are looked up.
 KINDS = {
@@ -57,7 +57,7 @@ class WantWords:
         self._longest: dict[str, dict[str, int]] = {}
         for kind, pairs in names.items():
             self._add(kind, pairs)
-        self._suggestions = Suggestions(sorted(self._all_names()))
+        self._suggestions = Suggestions(self._all_names(), cutoff=0.8)
 
     def _add(self, kind: str, pairs: Iterable[tuple[str, str]]) -> None:
         known = self._names[kind] = {}
@@ -97,7 +97,8 @@ class WantWords:
         return " and ".join(kinds) + ", up to 2" if kinds else "anything, up to 2"
 
     def suggest(self, text: str) -> str:
-        """A "did you mean" for the word of a sentence most like a name, or ""."""
-        known = {token.word for token in tokens_of(text)} - KINDS.keys()
-        near = (self._suggestions.near(word) for word in sorted(known) if len(word) > 3)
+        """A "did you mean" for the first word that is like a name but none, or ""."""
+        starts = {word for longest in self._longest.values() for word in longest}
+        unknown = (t.word for t in tokens_of(text) if len(t.word) > 3 and t.word not in KINDS)
+        near = (self._suggestions.near(word) for word in unknown if word not in starts)
         return next(filter(None, near), "")

@@ -4,12 +4,12 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ..problems import WARNING, Problem
-from ..vocabulary.media import media_for
-from .drafts import Drafts
-from .types import Part, Want
-from .want import parse_want
-from .want_words import WantWords
+from swapboard.problems import WARNING, Problem
+from swapboard.records.drafts import Drafts
+from swapboard.records.types import Part, Want
+from swapboard.records.want import parse_want
+from swapboard.records.want_words import WantWords
+from swapboard.vocabulary.media import media_for
 
 _ANYTHING = (Part("anything"),)
 
@@ -32,13 +32,20 @@ def board_words(drafts: Drafts) -> WantWords:
 def read_wants(drafts: Drafts) -> None:
     """Turn the sentences of cards and makers into wants; warn of what stays unread."""
     words = board_words(drafts)
+    known: dict[str, Want] = {}
+
+    def read(path: str, key: str, sentences: tuple[Want, ...]) -> tuple[Want, ...]:
+        wants = tuple(_once(sentence, words, known) for sentence in sentences)
+        _warn(drafts, words, path, key, wants)
+        return wants
+
     cards, makers = drafts.records["cards"], drafts.records["makers"]
     for name, card in cards.items():
         if card.wants:
-            cards[name] = replace(card, wants=_read(drafts, words, card.path, "Wants", card.wants))
+            cards[name] = replace(card, wants=read(card.path, "Wants", card.wants))
     for name, maker in makers.items():
         if maker.likes or maker.rather_not:
-            likes = _read(drafts, words, maker.path, "Likes", maker.likes)
+            likes = read(maker.path, "Likes", maker.likes)
             unliked = tuple(_unliked(want, words) for want in maker.rather_not)
             _warn(drafts, words, maker.path, "Rather not", unliked)
             makers[name] = replace(maker, likes=likes, rather_not=unliked)
@@ -54,18 +61,19 @@ def _names(drafts: Drafts, kind: str) -> Iterator[tuple[str, str]]:
             yield record.title, name
 
 
-def _read(
-    drafts: Drafts, words: WantWords, path: str, key: str, sentences: tuple[Want, ...]
-) -> tuple[Want, ...]:
-    wants = tuple(parse_want(sentence.text, sentence.line, words) for sentence in sentences)
-    _warn(drafts, words, path, key, wants)
-    return wants
+def _once(sentence: Want, words: WantWords, known: dict[str, Want]) -> Want:
+    """A sentence as a want; many cards have the same one, which is read once."""
+    if sentence.text not in known:
+        known[sentence.text] = parse_want(sentence.text, sentence.line, words)
+    want = known[sentence.text]
+    return want if want.line == sentence.line else replace(want, line=sentence.line)
 
 
 def _warn(drafts: Drafts, words: WantWords, path: str, key: str, wants: tuple[Want, ...]) -> None:
     for want in wants:
         if not want.understood:
-            fix = words.suggest(want.text) or f"write it like this: {words.example()}."
+            near, example = words.suggest(want.text), f"write it like this: {words.example()}."
+            fix = f"{near} Otherwise {example}" if near else example
             must = "cannot be read as a want, so it takes no part in matching"
             drafts.add(Problem(path, want.line, key, must, want.text, fix, WARNING))
 

@@ -5,11 +5,14 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
+from swapboard.disk.cutting import cut_photos
 from swapboard.disk.load import Loaded, load_board
-from swapboard.disk.photo_cache import CutCard, Request, cut_all
+from swapboard.disk.photo_cache import CutCard
 from swapboard.problems import Problem, errors
 from swapboard.records.set_aside import not_safe_to_set_aside, set_aside
-from swapboard.records.types import Board
+
+Cut = Mapping[tuple[str, str], CutCard]
+
 
 @dataclass(frozen=True, slots=True)
 class Wishes:
@@ -23,9 +26,6 @@ class Wishes:
     workers: int | None = None
     quiet: bool = False
     progress: Callable[[int, int], None] | None = None
-
-
-Cut = Mapping[tuple[str, str], CutCard]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,29 +61,3 @@ def prepare_board(folder: Path, wishes: Wishes) -> Prepared:
     board, left_out = set_aside(loaded.board, loaded.problems)
     kept = {key: one for key, one in cut.items() if key[0] in board.cards}
     return Prepared(replace(loaded, board=board), kept, tuple(left_out))
-
-
-def cut_photos(
-    loaded: Loaded, workers: int | None, progress: Callable[[int, int], None] | None
-) -> tuple[dict[tuple[str, str], CutCard], list[Problem]]:
-    """Cut every card of the board out of its photo."""
-    photos = loaded.texts.photos
-    requests = [r for r in requests_of(loaded.board) if r.spot.file in photos]
-    return cut_all(
-        loaded.folder, requests, loaded.settings.photos, workers=workers, progress=progress
-    )
-
-
-def requests_of(board: Board) -> list[Request]:
-    """What is to be cut: each card's front, and its back where it has one."""
-    wanted = []
-    for card in board.cards.values():
-        for side, spot in (("front", card.photo), ("back", card.back)):
-            if spot is not None:
-                key = "photo" if side == "front" else "back"
-                corners = card.cut_out_at if side == "front" else None
-                line = card.lines.get(key, 0)
-                wanted.append(
-                    Request(card.name, side, spot, corners, card.panels, card.path, line)
-                )
-    return wanted

@@ -25,7 +25,8 @@ class MarkdownWriter:
         from markdown import Markdown
 
         self._clean = nh3.clean
-        self._markdown = Markdown(extensions=["sane_lists", "smarty", "tables"], output_format="html")
+        extensions = ["sane_lists", "smarty", "tables"]
+        self._markdown = Markdown(extensions=extensions, output_format="html")
 
     def html(self, writing: Writing, link: Callable[[str], str]) -> str:
         """`writing` as HTML that is safe to put into a page; `link` makes links from it."""

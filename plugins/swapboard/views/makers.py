@@ -47,5 +47,6 @@ def maker_page(showing: Showing, name: str) -> MakerPage:
 
 def maker_list(showing: Showing) -> MakerList:
     """All makers by name."""
-    names = sorted(showing.board.makers, key=lambda n: (showing.board.makers[n].title.casefold(), n))
+    makers = showing.board.makers
+    names = sorted(makers, key=lambda name: (makers[name].title.casefold(), name))
     return MakerList(tuple(maker_tile(showing, name) for name in names))

@@ -2,8 +2,8 @@
 
 from functools import lru_cache
 
-from ..problems import Suggestions
-from .spelling import bare
+from swapboard.problems import Suggestions
+from swapboard.vocabulary.spelling import bare
 
 # Codes of CLDR's that name no country: unions, outlying places, tests, "unknown".
 _NO_COUNTRY = frozenset(["EU", "EZ", "QO", "UN", "XA", "XB", "ZZ"])
@@ -45,7 +45,7 @@ class Countries:
             self._by_word.update((bare(name), code) for code, name in table.items())
         self._by_word.update((code.casefold(), code) for code in english)
         self.names: tuple[str, ...] = tuple(sorted(self._names.values()))
-        self._suggestions = Suggestions({*self.names, *english.values()})
+        self._suggestions = Suggestions({*self.names, *english.values()}, most=None)
 
     def find(self, text: str) -> str | None:
         """The country's name in this language, or None where it is unknown."""

@@ -3,9 +3,9 @@
 from collections.abc import Iterable
 from functools import lru_cache
 
-from ..problems import Suggestions
-from ..settings import Words
-from .spelling import bare, tidy
+from swapboard.problems import Suggestions
+from swapboard.settings import Words
+from swapboard.vocabulary.spelling import bare, tidy
 
 # The grouping is from memory, not from a published list; a keeper adds to it
 # with `media` under [words] in board.toml.
@@ -111,7 +111,7 @@ class Media:
                 for spelling in _spellings(tidy(word)):
                     self._by_word.setdefault(bare(spelling), target)
         self.names: tuple[str, ...] = tuple(sorted(self._groups))
-        self._suggestions = Suggestions(self.names)
+        self._suggestions = Suggestions(self.names, most=None)
 
     def _add(self, group: str, medium: str, american: bool) -> None:
         if bare(medium) in self._by_word:

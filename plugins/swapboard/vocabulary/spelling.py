@@ -62,13 +62,14 @@ def _plain_letters(text: str) -> str:
 
     A mark on a letter of another script stays: it may be a vowel.
     """
+    if text.isascii():
+        return text.casefold()
     folded = unicodedata.normalize("NFKD", text.casefold()).translate(_IN_ASCII).casefold()
-    kept, on_latin = [], False
+    kept, marks_stay = [], False
     for character in unicodedata.normalize("NFKD", folded):
-        if unicodedata.category(character)[0] == "M":
-            if not on_latin:
-                kept.append(character)
-            continue
-        on_latin = character.isascii()
-        kept.append(character)
+        if unicodedata.category(character)[0] != "M":
+            kept.append(character)
+            marks_stay = character.isalnum() and not character.isascii()
+        elif marks_stay:
+            kept.append(character)
     return unicodedata.normalize("NFC", "".join(kept))

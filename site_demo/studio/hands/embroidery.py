@@ -24,17 +24,30 @@ class Embroidery:
     def stitches(self, tint: str, lines, width: float = 5.0, puff: float = 1.0,
                  vary: float = 0.06) -> None:
         """Lay stitches of one thread, [count][points, 2]: shadow, body, twist and a lit ridge."""
-        shadow, body, ridge, twist = (np.zeros(self.size[::-1], np.uint8) for _ in range(4))
-        for line in lines:
-            line = np.asarray(line, float)
-            line = line if len(line) > 2 else along(line, max(3, np.hypot(*(line[1] - line[0])) / 6))
+        threads = [self.thread(line, width) for line in lines]
+        if not threads:
+            return
+        points = np.vstack(threads)
+        low = np.clip(points.min(0) - width - 14, 0, np.array(self.size) - 2).astype(int)
+        high = np.clip(points.max(0) + width + 14, low + 2, self.size).astype(int)
+        shadow, body, ridge, twist = (np.zeros((high - low)[::-1], np.uint8) for _ in range(4))
+        for line in threads:
+            line = line - low
             stamped(shadow, ribbon(line, width * 1.5, (0.7, 0.7)))
             stamped(body, ribbon(line, width, (0.6, 0.6)))
             lit = 0.55 + 0.45 * self.rng.random()
             stamped(ridge, ribbon(line - (0.6, 0.9), width * 0.38, (0.2, 0.2)), lit)
             self.gaps(twist, line, width)
         fields = [plate.astype(np.float32) / 255 for plate in (shadow, body, ridge, twist)]
-        self.lay(tint, fields, puff, vary)
+        part = self.sheet[low[1]:high[1], low[0]:high[0]]
+        self.lay(part, colour(tint), fields, puff, vary)
+
+    def thread(self, line, width: float) -> Array:
+        """A stitch's line with at least three points."""
+        line = np.asarray(line, float)
+        if len(line) > 2:
+            return line
+        return along(line, max(3, np.hypot(*(line[1] - line[0])) / 6))
 
     def gaps(self, twist: Array, line: Array, width: float) -> None:
         """The edges of the thread and the slant of its plies, as dark marks."""
@@ -51,15 +64,16 @@ class Embroidery:
                             at + out * width * 0.42 + go * width * 0.3])
             stamped(twist, ribbon(ply, 0.9), 0.4)
 
-    def lay(self, tint: str, fields, puff: float, vary: float) -> None:
-        """Composite one thread's plates on the cloth."""
+    def lay(self, part: Array, dye: Array, fields, puff: float, vary: float) -> None:
+        """Composite one thread's plates on part of the cloth, in place."""
         shadow, body, ridge, twist = fields
+        size = (body.shape[1], body.shape[0])
         cast = shifted(blurred(shadow, 2.2), 1.6 * puff, 2.6 * puff)
-        self.sheet *= (1 - 0.42 * cast)[:, :, None]
-        dye = colour(tint) * (1 + vary * cloud(self.size, 50, self.rng, 4)[:, :, None])
+        part *= (1 - 0.42 * cast)[:, :, None]
+        dye = dye * (1 + vary * cloud(size, 50, self.rng, 4)[:, :, None])
         dye = dye * (1 - 0.42 * blurred(twist, 0.5))[:, :, None]
         dye = dye + (1 - dye) * (0.34 * blurred(ridge, 0.7))[:, :, None]
-        over(self.sheet, np.clip(dye, 0, 1), body)
+        over(part, np.clip(dye, 0, 1), body)
 
     def stem(self, tint: str, points, width: float = 5.0, stitch: float = 26.0) -> None:
         """Stem stitch along a line: slanting stitches, each half over the last."""

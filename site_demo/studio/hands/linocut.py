@@ -35,7 +35,7 @@ class Linocut:
         return torn(filled(self.size, outline), cloud(self.size, 16, self.rng, 3), facets)
 
     def clear(self, block: Array, mask: Array, chatter: float = 0.0, angle: float = 20.0) -> None:
-        """Carve `mask` away; `chatter` leaves that share of ridges standing, along `angle` degrees."""
+        """Carve `mask` away; `chatter` leaves that share of ridges, along `angle` degrees."""
         keep = np.zeros_like(block)
         if chatter > 0:
             keep = self.ridges(angle, chatter) * (blurred(mask, 5) > 0.75)
@@ -70,7 +70,7 @@ class Linocut:
 
     def pull(self, block: Array, ink: str, offset: tuple[float, float] = (0, 0),
              cover: float = 1.0) -> None:
-        """Print the block: the ink is thin in places, salty in the solids, and squeezed at edges."""
+        """Print the block: ink thin in places, salty in the solids, squeezed at the edges."""
         print_of = shifted(blurred(block, 0.6), *offset)
         salt = np.clip(speckle(self.size, 0.9, self.rng) - 1.75, 0, 1) * 0.8
         salt *= np.clip(0.7 + cloud(self.size, 120, self.rng, 3) * 0.5, 0, 1.5)

@@ -28,7 +28,7 @@ def burnt(study: Study, seed: int, upright_grain: bool = True, light: str = "#e6
     heat = np.clip(scorch * 0.85 + halo, 0, 1.4)
     slip *= np.power(colour("#b5713a"), heat[:, :, None])
     char = np.clip(deep * (0.92 + 0.1 * cloud(size, 9, rng, 2)) + dots * 0.75
-                   + np.clip(scorch - 0.55, 0, 1) * 0.9, 0, 1)
+                   + np.clip(scorch - 0.5, 0, 1) * 2.6, 0, 1)
     slip += (colour("#2a1509") - slip) * (char * 0.92)[:, :, None]
     return np.clip(slip, 0, 1).astype(np.float32)
 
@@ -36,11 +36,11 @@ def burnt(study: Study, seed: int, upright_grain: bool = True, light: str = "#e6
 def stipple(study: Study, rng: Random) -> Array:
     """Dots of a round point, closer where the study is darker."""
     plate = np.zeros(study.size[::-1], np.uint8)
-    places = rng.uniform(0, 1, (9000, 2)) * study.size
+    places = rng.uniform(0, 1, (15000, 2)) * study.size
     dark = study.tone[places[:, 1].astype(int), places[:, 0].astype(int)]
     kept = rng.random(len(places)) < np.clip((dark - 0.10) * 1.3, 0, 0.8)
     for x, y in places[kept]:
-        radius = rng.uniform(0.8, 1.9)
+        radius = rng.uniform(0.7, 1.7)
         angle = np.linspace(0, 2 * np.pi, 9)
         stamped(plate, np.stack([x + radius * np.cos(angle), y + radius * np.sin(angle)], 1))
     return blurred(plate.astype(np.float32) / 255, 0.6)

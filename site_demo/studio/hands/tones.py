@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ..line import along
 from ..sheet import blurred, filled
 
 Array = np.ndarray
@@ -30,22 +31,32 @@ class Study:
         self.put(mask if soft == 0 else blurred(mask, soft), tone, angle)
         if contour > 0:
             closed = np.vstack([outline, np.asarray(outline)[:1]])
-            self.contours.append((closed, contour, np.zeros_like(mask)))
+            self.trace(closed, contour)
         return mask
 
     def put(self, mask: Array, tone, angle: float | None = None) -> None:
         """Set the tone where `mask` says and hide the contours behind it."""
         if tone is not None:
             self.tone += (tone - self.tone) * mask
-            for _, _, hidden in self.contours:
-                np.maximum(hidden, mask, out=hidden)
+            for points, _, hidden in self.contours:
+                hidden |= self.under(mask, points) >= 0.5
         if angle is not None:
             self.angle = np.where(mask > 0.5, angle, self.angle)
 
     def line(self, points, width: float = 2.0) -> None:
         """Add an open line in front of everything so far."""
-        hidden = np.zeros(self.size[::-1], np.float32)
-        self.contours.append((np.asarray(points, float), width, hidden))
+        self.trace(points, width)
+
+    def trace(self, points, width: float) -> None:
+        """Note a contour, a point every 3 px, none of them hidden yet."""
+        line = along(points, 3)
+        self.contours.append((line, width, np.zeros(len(line), bool)))
+
+    def under(self, mask: Array, points: Array) -> Array:
+        """The value of `mask` at each point; one outside the card takes the nearest within."""
+        x = np.clip(points[:, 0].astype(int), 0, self.size[0] - 1)
+        y = np.clip(points[:, 1].astype(int), 0, self.size[1] - 1)
+        return mask[y, x]
 
     def shade(self, mask: Array, amount) -> None:
         """Darken (or lighten, below 0) within `mask`."""
@@ -54,10 +65,7 @@ class Study:
     def visible(self):
         """Each contour's pieces that nothing hides: (points, width)."""
         for points, width, hidden in self.contours:
-            x = np.clip(points[:, 0].astype(int), 0, self.size[0] - 1)
-            y = np.clip(points[:, 1].astype(int), 0, self.size[1] - 1)
-            seen = hidden[y, x] < 0.5
-            for piece in runs(seen):
+            for piece in runs(~hidden):
                 if piece.stop - piece.start > 1:
                     yield points[piece], width
 

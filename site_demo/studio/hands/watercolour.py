@@ -17,7 +17,7 @@ class Watercolour:
         self.size = size
         self.rng = np.random.default_rng(seed)
         self.sheet = paper(size, colour("#f7f2e6"), self.rng, 0.022)
-        self.tooth = tooth(size, self.rng, 4.0)
+        self.tooth = tooth(size, self.rng, 2.6)
 
     def wash(self, tint: str, mask: Array, strength: float = 1.0, edge: float = 0.5,
              grain: float = 0.35, ragged: float = 4.0, pool: float = 0.25) -> None:
@@ -29,7 +29,7 @@ class Watercolour:
         inner = np.clip(blurred(outline, 2.2), 0, 1)
         rim = np.clip(outline - blurred(outline, 7.0), 0, 1) * outline
         pools = 1 + pool * cloud(self.size, 240, self.rng, 4)
-        settled = 1 + grain * ((0.5 - self.tooth) * 2.2 + 0.3 * speckle(self.size, 1.1, self.rng))
+        settled = 1 + grain * ((0.5 - self.tooth) * 1.5 + 0.16 * speckle(self.size, 1.1, self.rng))
         graded = np.where(mask > 0, mask, 1)
         density = np.clip(inner * graded * pools, 0, 3) * settled + rim * edge * 1.7 * graded
         glazed(self.sheet, colour(tint), np.clip(density, 0, 4) * strength)
@@ -42,7 +42,7 @@ class Watercolour:
         x += cloud(self.size, 60, self.rng, 5) * spread * 0.55
         y += cloud(self.size, 60, self.rng, 5) * spread * 0.55
         feathered = cv2.remap(reach, x, y, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
-        settled = 1 + 0.4 * (0.5 - self.tooth) * 2
+        settled = 1 + 0.5 * (0.5 - self.tooth)
         glazed(self.sheet, colour(tint), np.clip(feathered, 0, 2) * settled * strength)
 
     def backrun(self, mask: Array, strength: float = 0.35) -> None:

@@ -8,11 +8,13 @@ from . import (
     linocuts,
     pens,
     pyrographies,
+    starters,
     watercolours,
 )
 from .picture import Picture
 
 PICTURES: dict[str, Picture] = dict(sorted({
     **collages.PICTURES, **embroideries.PICTURES, **gouaches.PICTURES, **graphites.PICTURES,
-    **linocuts.PICTURES, **pens.PICTURES, **pyrographies.PICTURES, **watercolours.PICTURES,
+    **linocuts.PICTURES, **pens.PICTURES, **pyrographies.PICTURES, **starters.PICTURES,
+    **watercolours.PICTURES,
 }.items()))

@@ -45,7 +45,8 @@ def frond(art: Embroidery, spine, reach: float, tints, stalk: str) -> None:
 def crozier(art: Embroidery) -> None:
     """A young frond, still rolled."""
     turn = np.linspace(0.6, 4.6 * np.pi, 90)
-    coil = np.stack([560 + (6 + turn * 4.3) * np.cos(turn), 700 + (6 + turn * 4.3) * np.sin(turn)], 1)
+    coil = np.stack([560 + (6 + turn * 4.3) * np.cos(turn), 700 + (6 + turn * 4.3) * np.sin(turn)],
+                    1)
     stalk = curve([coil[-1], (612, 820), (560, 900), (520, 964)])
     art.stem("#a8b765", np.vstack([coil, stalk]), 8.5, 26)
     out = [c + (c - (560, 700)) * 0.17 for c in coil[30::4]]
@@ -55,7 +56,8 @@ def crozier(art: Embroidery) -> None:
 def hen(seed: int):
     """A speckled hen among daisies on blue cotton."""
     art = Embroidery(UPRIGHT, seed, "#9fb4bf", 5.4)
-    body = curve([(196, 470), (236, 556), (300, 590), (384, 560), (440, 470), (470, 380), (500, 340),
+    body = curve([(196, 470), (236, 556), (300, 590), (384, 560), (440, 470), (470, 380), (500,
+                                                                                           340),
                   (548, 350), (566, 410), (566, 520), (548, 640), (480, 730), (380, 764),
                   (280, 734), (214, 650), (178, 560)], True)
     art.filling("#a8502c", body, 24, 5.0, 46)
@@ -64,7 +66,8 @@ def hen(seed: int):
     for x in (360, 420):
         art.stem("#d79a2f", [(x, 748), (x + 4, 800), (x - 2, 858)], 8, 24)
         for toe in (-36, 2, 38):
-            art.stitches("#d79a2f", [curve([(x - 2, 856), (x + toe * 0.6, 868), (x + toe, 880)])], 7)
+            art.stitches("#d79a2f", [curve([(x - 2, 856), (x + toe * 0.6, 868), (x + toe, 880)])],
+                         7)
     meadow(art)
     return art.sheet
 
@@ -96,7 +99,8 @@ def hen_head(art: Embroidery) -> None:
         art.satin("#c3272d", curve([(x, y + 22), (x, y) + tip * 0.5, (x, y) + tip]),
                   np.sin(np.pi * np.linspace(0.15, 0.95, 9)) * 14, 0.4, 4.2)
     art.filling("#b55a31", ellipse(530, 372, 50, 50), 60, 4.6, 30)
-    art.satin("#e0a233", curve([(572, 366), (600, 374), (622, 392)]), np.linspace(17, 1, 10), 0.5, 4)
+    art.satin("#e0a233", curve([(572, 366), (600, 374), (622, 392)]), np.linspace(17, 1, 10), 0.5,
+              4)
     art.satin("#c3272d", curve([(574, 396), (580, 424), (572, 450)]),
               np.sin(np.pi * np.linspace(0.2, 1, 9)) * 15, 0.3, 4.2)
     art.knots("#f5edda", [(546, 362)], 11)

@@ -52,7 +52,8 @@ def hind_wing(study: Study, flip, angle: float) -> None:
     study.shape(flip(ellipse(520, 588, 13, 12)), 0.94, 1.2, angle)
     study.shape(flip(ellipse(515, 583, 4, 4)), 0.0, 0, angle)
     for end in ((590, 560), (592, 610), (556, 664), (498, 694)):
-        study.line(flip(curve([(400, 552), ((400 + end[0]) / 2, (556 + end[1]) / 2 + 8), end])), 1.1)
+        study.line(flip(curve([(400, 552), ((400 + end[0]) / 2, (556 + end[1]) / 2 + 8), end])),
+                   1.1)
 
 
 def fore_wing(study: Study, flip, angle: float, rng) -> None:
@@ -101,7 +102,8 @@ def two_boats(seed: int):
     """Two boats moored in fog, the far shore almost gone."""
     study = Study(WIDE, 0.05)
     rng = np.random.default_rng(seed)
-    shore = curve([(0, 290), (140, 262), (330, 276), (520, 240), (720, 268), (900, 250), (1050, 276),
+    shore = curve([(0, 290), (140, 262), (330, 276), (520, 240), (720, 268), (900, 250), (1050,
+                                                                                          276),
                    (1050, 316), (0, 322)], step=6)
     study.shape(shore, 0.17, 0, 0, 3.0)
     for x in np.arange(30, 1040, 17):
@@ -128,10 +130,11 @@ def boat(study: Study, x: float, y: float, s: float, dark: float) -> None:
 
     hull = curve([(-196, -44), (-150, -6), (-60, 14), (80, 16), (170, -6), (232, -66), (196, 30),
                   (130, 66), (-60, 70), (-140, 50)], True)
-    inside = curve([(-196, -44), (-120, -62), (40, -66), (160, -62), (232, -66), (170, -6), (80, 16),
+    inside = curve([(-196, -44), (-120, -62), (40, -66), (160, -62), (232, -66), (170, -6), (80,
+                                                                                             16),
                     (-60, 14), (-150, -6)], True)
     mirror = np.asarray(hull) * [1, -0.85] + [0, 130]
-    study.put(blurred(filled(WIDE, at(mirror)), 7 * s), 0.46 * dark + 0.28, 0)
+    study.put(blurred(filled(WIDE, at(mirror)), 7 * s), 0.5 * dark + 0.42, 0)
     study.shape(at(inside), dark * 0.92, 2.2 * s, 60)
     for left in (-110, -10, 90):
         study.shape(at([(left, -60), (left + 34, -62), (left + 30, 10), (left - 8, 8)]),

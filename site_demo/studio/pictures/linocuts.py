@@ -5,7 +5,8 @@ import numpy as np
 
 from ..grain import paper
 from ..hands.linocut import Linocut
-from ..line import blade, curve, ellipse, ribbon
+from ..lettering import lettered
+from ..line import along, blade, curve, ellipse, ribbon, wobble
 from ..sheet import UPRIGHT, WIDE, colour, filled, over, stamped
 from .picture import Picture
 
@@ -22,6 +23,10 @@ FOX = [(784, 396), (738, 352), (722, 338), (722, 284), (694, 326), (676, 322), (
        (336, 586), (322, 616), (354, 618), (380, 560), (424, 508), (462, 462), (540, 474),
        (606, 466), (632, 520), (664, 570), (684, 606), (714, 606), (694, 560), (668, 508),
        (668, 452), (706, 426), (750, 420)]
+FAR_LEGS = ([(412, 470), (440, 520), (442, 556), (464, 608), (494, 608), (470, 556), (474, 520),
+             (486, 468)],
+            [(600, 466), (598, 516), (578, 560), (552, 608), (582, 608), (606, 560), (630, 516),
+             (644, 470)])
 
 
 def night_heron(seed: int):
@@ -35,6 +40,7 @@ def night_heron(seed: int):
         reach = rng.uniform(40, 170) * (1 - (y - 812) / 420)
         bar = blade((498 - reach, y), (498 + reach * rng.uniform(0.7, 1.1), y + 2), 13)
         art.leave(gold, filled(UPRIGHT, bar))
+    art.clear(gold, filled(UPRIGHT, curve(HERON, True)))
     art.pull(gold, "#e0a63a", (1.6, -1.2))
     key = art.block()
     art.clear(key, art.cut(moon, 1.2))
@@ -56,8 +62,8 @@ def heron_sky(art: Linocut, key, rng) -> None:
             if arc[:, 1].max() < 778 and arc[:, 1].min() > 46 and arc[:, 0].min() > 46 and \
                     arc[:, 0].max() < 704 and rng.random() > ring * 0.055:
                 art.gouge(key, [arc], 7.5 - ring * 0.3)
-    for x, top, bow, width in ((610, 150, 46, 20), (652, 250, 70, 17), (566, 262, -40, 15),
-                               (688, 170, -30, 18), (118, 300, 34, 19), (78, 420, -22, 16),
+    for x, top, bow, width in ((604, 150, 40, 20), (640, 250, 44, 17), (566, 262, -40, 15),
+                               (690, 190, -14, 16), (118, 300, 34, 19), (78, 420, -22, 16),
                                (168, 478, 52, 15)):
         reed = blade((x - bow * 0.5, 1000), (x, top), width, bow)
         art.clear(key, filled(UPRIGHT, np.asarray(reed) + (5, 0)))
@@ -91,7 +97,6 @@ def heron_water(art: Linocut, key, rng) -> None:
 def heron_bird(art: Linocut, key) -> None:
     """The bird: white of the paper, its cap, back and bill left standing."""
     body = art.cut(curve(HERON, True), 1.0)
-    art.clear(key, art.cut(curve(np.asarray(HERON, float) + 0, True), 0.6))
     halo = cv2.dilate(body, np.ones((7, 7)))
     art.clear(key, halo)
     art.leave(key, art.cut(curve(CAP, True), 0.8))
@@ -117,6 +122,8 @@ def river_fox(seed: int):
     art = Linocut(WIDE, seed, "#f2e8d4")
     rust = np.zeros(WIDE[::-1], np.float32)
     art.leave(rust, art.cut(curve(FOX, True, 5), 0.8))
+    for leg in FAR_LEGS:
+        art.leave(rust, art.cut(curve(leg, True, 5), 0.8))
     art.leave(rust, art.cut(ellipse(852, 168, 78, 78), 0.8))
     art.clear(rust, art.cut(curve([(150, 498), (176, 440), (226, 404), (232, 446), (204, 486)],
                                   True), 1.5))
@@ -164,11 +171,14 @@ def fox_land(art: Linocut, key) -> None:
 def fox_beast(art: Linocut, key) -> None:
     """The fox cleared from the key block; socks, ears, eye and fur left standing."""
     body = art.cut(curve(FOX, True, 5), 0.8)
+    for leg in FAR_LEGS:
+        art.clear(key, cv2.dilate(art.cut(curve(leg, True, 5), 0.8), np.ones((7, 7))))
+        art.leave(key, filled(WIDE, ribbon(curve(leg[:3]), 4.5, (0.2, 0.6))))
     art.clear(key, cv2.dilate(body, np.ones((8, 8))))
     for sock in ([(376, 566), (346, 540), (318, 618), (356, 620)],
                  [(660, 520), (692, 514), (720, 608), (682, 608)],
-                 [(428, 500), (462, 470), (470, 540), (498, 604), (464, 606), (440, 552)],
-                 [(606, 474), (640, 476), (606, 552), (580, 608), (550, 606), (582, 548)]):
+                 [(436, 562), (472, 558), (498, 604), (496, 612), (458, 612)],
+                 [(574, 560), (606, 560), (584, 612), (546, 612)]):
         art.leave(key, art.cut(sock, 1.0))
     for ear in ([(722, 284), (712, 326), (704, 318)], [(660, 274), (668, 318), (650, 316)]):
         art.leave(key, art.cut(ear, 0.6))
@@ -191,17 +201,16 @@ def heron_back(seed: int):
     rng = np.random.default_rng(seed)
     sheet = paper(UPRIGHT, colour("#ece3d0"), rng, 0.03)
     ink = np.zeros(UPRIGHT[::-1], np.uint8)
-    for place, text, size in ((300, "Night heron", 2.3), (400, "linocut, two blocks", 1.5),
-                              (490, "3 / 20", 2.0), (850, "made to be swapped", 1.3)):
-        cv2.putText(ink, text, (92, place), cv2.FONT_HERSHEY_SCRIPT_SIMPLEX, size, 235, 3,
-                    cv2.LINE_AA)
-    for y in (318, 418, 508):
-        cv2.line(ink, (88, y), (660, y), 70, 2, cv2.LINE_AA)
+    for y, text, height in ((250, "Night heron", 52), (352, "linocut, two blocks", 32),
+                            (444, "3/20", 46), (536, "I. Okafor, 2026", 34)):
+        lettered(ink, text, (92, y), height, rng)
+    for y in (268, 370, 462, 554):
+        stamped(ink, ribbon(wobble(along([(86, y), (664, y)], 6), 0.6, 9, rng), 1.6), 0.35)
     over(sheet, colour("#2b3350"), ink.astype(np.float32) / 255 * 0.9)
     stamp = np.zeros(UPRIGHT[::-1], np.uint8)
     for toe in (-44, 0, 44, 176):
-        tip = (560 + 118 * np.sin(np.radians(toe)), 700 - 118 * np.cos(np.radians(toe)))
-        stamped(stamp, blade((560, 700), tip, 20, 8))
+        tip = (540 + 118 * np.sin(np.radians(toe)), 800 - 118 * np.cos(np.radians(toe)))
+        stamped(stamp, blade((540, 800), tip, 20, 8))
     press = np.clip(0.85 + 0.2 * rng.standard_normal(stamp.shape), 0, 1) * stamp / 255
     return over(sheet, colour("#14323d"), press.astype(np.float32))
 

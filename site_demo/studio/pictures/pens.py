@@ -32,8 +32,8 @@ def houses(study: Study, rng) -> None:
     """A row of gabled fronts, a few windows lit."""
     for x, top, wide in ((30, 250, 120), (150, 204, 110), (260, 268, 96), (752, 226, 104),
                          (856, 258, 84), (940, 190, 82)):
-        study.shape([(x, 480), (x, top), (x + wide / 2, top - 58), (x + wide, top), (x + wide, 480)],
-                    0.66, 1.8)
+        front = [(x, 480), (x, top), (x + wide / 2, top - 58), (x + wide, top), (x + wide, 480)]
+        study.shape(front, 0.5, 2.2)
         study.shape([(x - 4, top + 3), (x + wide / 2, top - 66), (x + wide + 4, top + 3),
                      (x + wide, top + 12), (x + wide / 2, top - 50), (x, top + 12)], 0.95, 1.2)
         for column in range(2):
@@ -110,7 +110,8 @@ def lighthouse(seed: int):
     for x, y, s in ((170, 420, 1.0), (232, 372, 0.7), (590, 452, 0.9), (120, 510, 0.6)):
         wing = curve([(x - 34 * s, y - 8 * s), (x - 16 * s, y - 16 * s), (x, y), (x + 16 * s,
                      y - 18 * s), (x + 36 * s, y - 10 * s)], step=3)
-        study.line(wing, 2.6 * s)
+        study.put(filled(UPRIGHT, ribbon(wing, 17 * s, (0.4, 0.4))), 0.0)
+        study.line(wing, 3.4 * s)
     study.line(np.vstack([box(30, 30, 720, 1020), [(30, 30)]]), 2.4)
     return penned(study, seed, "#20242b", "#f4efe2")
 
@@ -124,7 +125,7 @@ def waves(study: Study) -> None:
         wave = np.vstack([crest, [(720, 1020), (30, 1020)]])
         mask = filled(UPRIGHT, wave)
         depth = np.clip((np.mgrid[0:1050, 0:750][0] - y - 6) / (46 + number * 4), 0, 1)
-        study.put(mask, (0.74 - 0.62 * depth).astype(np.float32))
+        study.put(mask, (0.62 - 0.6 * depth).astype(np.float32))
         study.line(crest, 2.0)
 
 
@@ -141,7 +142,8 @@ def rocks(study: Study, rng) -> None:
         study.shape(np.array(facet, float), tone, 1.7)
     for _ in range(22):
         x, y = rng.uniform(160, 600), rng.uniform(860, 900)
-        foam = ellipse(x, y + rng.normal(0, 6), rng.uniform(10, 30), rng.uniform(5, 11), 0, 180, 360)
+        foam = ellipse(x, y + rng.normal(0, 6), rng.uniform(10, 30), rng.uniform(5, 11), 0, 180,
+                       360)
         study.put(filled(UPRIGHT, foam), 0.0)
         study.line(foam, 1.4)
 

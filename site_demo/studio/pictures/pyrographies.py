@@ -15,10 +15,12 @@ def barn_owl(seed: int):
     study = Study(UPRIGHT)
     rng = np.random.default_rng(seed)
     study.put(blurred(filled(UPRIGHT, ellipse(375, 480, 280, 400)), 70), 0.16)
-    body = curve([(250, 420), (214, 560), (232, 720), (300, 840), (375, 872), (450, 840), (518, 720),
+    body = curve([(250, 420), (214, 560), (232, 720), (300, 840), (375, 872), (450, 840), (518,
+                                                                                           720),
                   (536, 560), (500, 420)], True)
     mask = study.shape(body, 0.06, 3.4)
-    study.shade(blurred(filled(UPRIGHT, ellipse(470, 700, 70, 190)), 34) * mask, 0.26)
+    study.shade(blurred(filled(UPRIGHT, ellipse(480, 700, 80, 200)), 34) * mask, 0.42)
+    study.shade(blurred(filled(UPRIGHT, ellipse(375, 470, 130, 46)), 18) * mask, 0.4)
     breast_specks(study, rng)
     for sign in (-1, 1):
         owl_wing(study, sign)
@@ -32,7 +34,8 @@ def breast_specks(study: Study, rng) -> None:
     for row, y in enumerate(range(500, 830, 38)):
         for x in np.arange(300 + (row % 2) * 22, 460, 44):
             x += rng.normal(0, 4)
-            study.shape(curve([(x, y - 8), (x + 5, y + 3), (x, y + 9), (x - 5, y + 3)], True), 0.8, 1.4)
+            study.shape(curve([(x, y - 8), (x + 5, y + 3), (x, y + 9), (x - 5, y + 3)], True), 0.8,
+                        1.4)
 
 
 def owl_wing(study: Study, sign: int) -> None:
@@ -52,7 +55,8 @@ def owl_wing(study: Study, sign: int) -> None:
     for row in range(4):
         for column in range(3):
             x, y = 112 + column * 22 + row * 6, 458 + row * 46 + column * 12
-            scale = at(curve([(x - 18, y), (x - 12, y + 30), (x, y + 40), (x + 12, y + 28), (x + 16, y)
+            scale = at(curve([(x - 18, y), (x - 12, y + 30), (x, y + 40), (x + 12, y + 28),
+                              (x + 16, y)
                               ], True))
             study.shape(scale, 0.3, 2.0)
             study.shade(filled(UPRIGHT, at(ellipse(x, y + 22, 4, 6))), 0.5)
@@ -62,7 +66,8 @@ def owl_face(study: Study) -> None:
     """The heart of the face, rays of feather, dark eyes, bill."""
     study.shape(curve([(375, 176), (470, 190), (536, 262), (532, 360), (470, 440), (375, 476),
                        (280, 440), (218, 360), (214, 262), (280, 190)], True), 0.42, 3.4)
-    heart = curve([(375, 244), (420, 212), (488, 236), (506, 310), (470, 394), (375, 456), (280, 394),
+    heart = curve([(375, 244), (420, 212), (488, 236), (506, 310), (470, 394), (375, 456), (280,
+                                                                                            394),
                    (244, 310), (262, 236), (330, 212)], True)
     study.shape(heart, 0.03, 3.2)
     for sign in (-1, 1):
@@ -75,7 +80,8 @@ def owl_face(study: Study) -> None:
                                      eye[1] + 64 * s)]), 1.3)
         study.shape(ellipse(*eye, 27, 29), 1.0, 3.0)
         study.shape(ellipse(eye[0] - 8, eye[1] - 10, 6, 6), 0.0, 0)
-    study.shape(curve([(375, 318), (391, 360), (386, 396), (375, 412), (364, 396), (359, 360)], True),
+    study.shape(curve([(375, 318), (391, 360), (386, 396), (375, 412), (364, 396), (359, 360)],
+                      True),
                 0.32, 2.6)
     study.shade(filled(UPRIGHT, [(376, 330), (390, 362), (384, 396), (376, 408)]), 0.3)
     for turn in range(200, 341, 9):
@@ -95,7 +101,8 @@ def owl_beam(study: Study, rng) -> None:
     for x in (318, 400):
         for toe in range(3):
             at = x + toe * 22
-            study.shape(curve([(at - 8, 858), (at + 8, 856), (at + 10, 886), (at, 912), (at - 8, 886)],
+            study.shape(curve([(at - 8, 858), (at + 8, 856), (at + 10, 886), (at, 912), (at - 8,
+                                                                                         886)],
                               True), 0.55, 2.4)
 
 
@@ -107,10 +114,9 @@ def pass_hut(seed: int):
              (566, 180), (664, 320), (738, 262), (836, 356), (920, 290), (1020, 380)]
     study.shape(np.array([*ridge, (1020, 560), (30, 560)], float), 0.10, 0)
     study.line(np.array(ridge, float), 3.4)
-    for left, peak, right in (((352, 262), (436, 110), (500, 420)), ((196, 360), (300, 214),
-                              (340, 430)), ((664, 320), (738, 262), (800, 440)),
-                              ((836, 356), (920, 290), (980, 450)), ((516, 214), (566, 180),
-                              (640, 400)), ((30, 420), (130, 330), (190, 440))):
+    for peak, right in (((436, 110), (500, 420)), ((300, 214), (340, 430)),
+                        ((738, 262), (800, 440)), ((920, 290), (980, 450)),
+                        ((566, 180), (640, 400)), ((130, 330), (190, 440))):
         mid = ((peak[0] + right[0]) / 2 - 14, (peak[1] + right[1]) / 2)
         face = np.array([peak, (right[0] + 60, (peak[1] + right[1]) / 2 + 40), right, mid], float)
         study.shade(blurred(filled(WIDE, face), 3), 0.44)
@@ -128,9 +134,10 @@ def pass_hut(seed: int):
 
 def slopes(study: Study, rng) -> None:
     """Meadow, path, and pines from far to near."""
-    study.shape(curve([(30, 520), (220, 470), (480, 530), (760, 490), (1020, 530), (1020, 722),
-                       (30, 722)], step=6), 0.05, 2.6)
-    study.shade(blurred(filled(WIDE, [(30, 640), (1020, 660), (1020, 722), (30, 722)]), 20)
+    brow = curve([(30, 520), (220, 490), (480, 530), (760, 496), (1020, 530)], step=6)
+    study.shape(np.vstack([brow, [(1020, 750), (30, 750)]]), 0.05, 0)
+    study.line(brow, 2.6)
+    study.shade(blurred(filled(WIDE, [(40, 640), (1010, 660), (1010, 712), (40, 712)]), 20)
                 * (1 + 0.2 * cloud(WIDE, 60, rng, 3)), 0.3)
     for row, (base, tall, places) in enumerate(((512, 76, range(60, 330, 34)),
                                                 (520, 70, range(800, 1010, 36)),

@@ -12,8 +12,10 @@ def estuary(seed: int):
     """Low tide: rain going over, channels in the mud, three posts."""
     art = Watercolour(WIDE, seed)
     rng = art.rng
-    art.wash("#c9d6dc", filled(WIDE, box(22, 22, 1028, 372)) * ramp(WIDE, 1.0, 0.2), 1.0, 0.3, 0.3, 6)
-    art.wash("#f3d3a8", filled(WIDE, box(22, 190, 1028, 372)) * ramp(WIDE, 0.0, 1.2), 0.8, 0.0, 0.2, 8)
+    art.wash("#c9d6dc", filled(WIDE, box(22, 22, 1028, 372)) * ramp(WIDE, 1.0, 0.2), 1.0, 0.3, 0.3,
+             6)
+    art.wash("#f3d3a8", filled(WIDE, box(22, 190, 1028, 372)) * ramp(WIDE, 0.0, 1.2), 0.8, 0.0,
+             0.2, 8)
     for x, y, wide, tall in ((250, 110, 190, 46), (420, 150, 150, 34), (760, 96, 210, 54)):
         art.bleed("#7f8fa0", filled(WIDE, ellipse(x, y, wide, tall)), 0.85, 26)
     rain = [ribbon(np.array([(x, 130), (x - 70, 352)], float), 9) for x in range(690, 960, 26)]
@@ -31,18 +33,22 @@ def estuary(seed: int):
 
 def mudflats(art: Watercolour) -> None:
     """Sand and mud, left dry where the channels shine."""
-    flats = filled(WIDE, curve([(22, 398), (500, 384), (1028, 384), (1028, 728), (22, 728)], step=8))
+    flats = filled(WIDE, curve([(22, 398), (500, 384), (1028, 384), (1028, 728), (22, 728)],
+                               step=8))
     channel = filled(WIDE, curve([(1040, 424), (820, 416), (640, 430), (560, 462), (640, 506),
                                   (720, 560), (600, 640), (380, 700), (300, 760), (620, 760),
                                   (880, 650), (930, 560), (800, 496), (760, 462), (860, 446),
                                   (1040, 452)], True, 6))
-    side = filled(WIDE, ribbon(curve([(120, 430), (260, 446), (380, 470), (600, 480)]), 9, (0.2, 1)))
+    side = filled(WIDE, ribbon(curve([(120, 430), (260, 446), (380, 470), (600, 480)]), 9, (0.2,
+                                                                                            1)))
     land = np.clip(flats - np.maximum(channel, side), 0, 1)
     art.wash("#d8bd93", land, 0.85, 0.55, 0.6, 3, 0.3)
     art.wash("#9b7f63", land * ramp(WIDE, 0.0, 0.95), 0.75, 0.3, 0.75, 4, 0.4)
     art.wash("#bcd0d8", channel, 0.55, 0.3, 0.3, 2)
-    art.bleed("#6f5642", filled(WIDE, ellipse(170, 676, 150, 36), ellipse(960, 690, 90, 40)), 0.9, 24)
-    art.bleed("#5d7a5b", filled(WIDE, ellipse(150, 520, 120, 14), ellipse(420, 560, 90, 12)), 0.8, 14)
+    art.bleed("#6f5642", filled(WIDE, ellipse(170, 676, 150, 36), ellipse(960, 690, 90, 40)), 0.9,
+              24)
+    art.bleed("#5d7a5b", filled(WIDE, ellipse(150, 520, 120, 14), ellipse(420, 560, 90, 12)), 0.8,
+              14)
     art.backrun(filled(WIDE, ellipse(330, 622, 60, 32)), 0.5)
 
 
@@ -50,14 +56,16 @@ def posts_and_birds(art: Watercolour, rng) -> None:
     """Three posts and their reflections, wading birds as single touches."""
     for x, top, base, wide in ((706, 420, 566, 15), (768, 434, 540, 11), (816, 444, 522, 9)):
         art.wash("#453c38", filled(WIDE, ribbon(np.array([(x, base), (x + 3, top)], float), wide)),
-                 1.9, 0.8, 0.4, 1.0)
-        art.bleed("#6d6a6b", filled(WIDE, ribbon(np.array([(x, base + 4), (x - 3, base + 70)], float),
+                 1.15, 0.8, 0.4, 1.0)
+        art.bleed("#6d6a6b", filled(WIDE, ribbon(np.array([(x, base + 4), (x - 3, base + 70)],
+                                                          float),
                                                  wide * 0.7)), 0.9, 5)
-    for x, y in ((232, 566), (262, 572), (318, 560), (352, 574), (480, 548)):
-        bird = [ellipse(x, y, 10, 5.5, -12), blade((x + 8, y - 3), (x + 26, y + 4), 3.4),
-                ribbon(np.array([(x - 2, y + 4), (x - 3, y + 17)], float), 2.0),
-                ribbon(np.array([(x + 3, y + 4), (x + 3, y + 17)], float), 2.0)]
-        art.wash("#3c3a40", filled(WIDE, *bird), 1.8, 0.5, 0.2, 0.6)
+    for x, y in ((176, 572), (262, 590), (352, 566), (452, 596), (516, 552)):
+        bird = [blade((x + 16, y - 10), (x - 22, y + 6), 17, 3), ellipse(x + 17, y - 14, 5.5, 5),
+                blade((x + 20, y - 14), (x + 42, y - 4), 4.0, 3),
+                ribbon(np.array([(x - 1, y + 2), (x - 4, y + 27)], float), 2.2),
+                ribbon(np.array([(x + 5, y + 2), (x + 6, y + 27)], float), 2.2)]
+        art.wash("#3c3a40", filled(WIDE, *bird), 1.3, 0.5, 0.2, 0.6)
     for x, y, s in ((560, 196, 1), (600, 172, 0.8), (646, 206, 0.7)):
         wing = curve([(x - 20 * s, y - 6), (x - 8 * s, y - 9), (x, y), (x + 9 * s, y - 10),
                       (x + 22 * s, y - 4)], step=3)

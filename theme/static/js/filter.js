@@ -1,5 +1,5 @@
-// Filters the cards page; without it, the page's links to themes and media serve. The data comes
-// as a script, so that this works from file:// too. Everything goes in as text, never as HTML.
+// Filters the cards page; without it, the links to themes and media serve. The data comes as a
+// script, so that file:// works too. Everything goes in as text, never as HTML.
 "use strict";
 const STEP = 48;
 const FACETS = ["theme", "medium", "maker", "state"];
@@ -7,8 +7,7 @@ const byId = (id) => document.getElementById(id);
 const panel = byId("filters");
 const copy = (id) => byId(id).content.firstElementChild.cloneNode(true);
 const found = byId("filter-found"), results = byId("filter-results");
-const laid = results.querySelector(".ledge");
-const more = results.querySelector('[data-does="more"]');
+const laid = byId("filter-laid"), more = byId("filter-more");
 const boxes = {};
 let data, asked, matches = [], shown = 0;
 
@@ -52,7 +51,6 @@ function putForm(lists) {
       group.lastElementChild.append(choice);
     }
     boxes[facet] = [...group.querySelectorAll("input")];
-    group.hidden = !boxes[facet].length;
   }
   form.addEventListener("change", () => go(ticked()));
   panel.lastElementChild.replaceChildren(form);
@@ -76,7 +74,9 @@ function tally(chosen, facet) {
   for (const card of data.cards.filter((each) => fits(each, chosen, facet))) {
     for (const key of card.keys[facet]) counts.set(key, counts.get(key) + 1);
   }
-  for (const box of boxes[facet]) box.parentNode.lastElementChild.textContent = counts.get(box.value);
+  for (const box of boxes[facet]) {
+    box.parentNode.lastElementChild.textContent = counts.get(box.value);
+  }
 }
 
 function show() {
@@ -101,7 +101,7 @@ function lay() {
   const tiles = matches.slice(shown, shown + STEP).map(tile);
   shown += tiles.length;
   laid.append(...tiles);
-  more.parentNode.hidden = shown >= matches.length;
+  more.hidden = shown >= matches.length;
   return tiles[0];
 }
 
@@ -109,23 +109,16 @@ function tile(card) {
   const jpeg = card.pictures?.jpeg, maker = data.makers[card.maker];
   const id = "tile-" + (!jpeg ? "blank" : jpeg[1] > jpeg[2] ? "landscape" : "portrait");
   const made = copy(id), part = (name) => made.querySelector(".card-tile__" + name);
-  const by = part("maker");
+  const by = part("maker"), state = boxes.state.find((box) => box.value === card.keys.state[0]);
   part("link").href = link(card.path);
   part("title").textContent = card.title;
   if (maker.path) by.firstElementChild.href = link(maker.path);
   (maker.path ? by.firstElementChild : by).textContent = maker.name;
-  fill(part("edition"), editionOf(card, byId(id).dataset));
-  fill(part("state"), card.state !== "available" && inWords(card.keys.state[0]));
+  part("edition").textContent = editionOf(card, byId(id).dataset);
+  part("state").textContent = card.state === "available" ? "" : state.nextSibling.textContent;
   if (jpeg) putPicture(made, card, jpeg);
   return made;
 }
-
-function fill(element, text) {
-  if (text) element.textContent = text; else element.remove();
-}
-
-const inWords = (state) =>
-  boxes.state.find(({ value }) => value === state)?.nextElementSibling.textContent || state;
 
 function editionOf(card, patterns) {
   const [kind, number, total] = card.edition, said = [];
@@ -144,7 +137,7 @@ function putPicture(made, card, [path, width, height]) {
 }
 
 panel.addEventListener("toggle", () => panel.open && load());
-// Other fragments, such as the skip link's, leave the filter as it is.
+// Other fragments, like the skip link's, leave the filter be.
 window.addEventListener("hashchange", () => {
   if (/=|^(#all)?$/.test(location.hash)) (data ? show : load)();
 });

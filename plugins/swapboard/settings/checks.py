@@ -6,7 +6,7 @@ Each check gives the value to use, or None; what it must be; and how to mend it.
 import re
 from collections.abc import Callable
 
-from .problems import did_you_mean
+from swapboard.problems import did_you_mean
 
 Checked = tuple[str | None, str, str]
 

@@ -3,7 +3,7 @@
 import json
 from typing import Any
 
-from .settings import LIST, PAIRS, SETTINGS, TEXT, Setting
+from swapboard.settings.tables import LIST, PAIRS, SETTINGS, TEXT, Setting
 
 
 def settings_reference() -> str:

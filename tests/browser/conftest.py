@@ -1,0 +1,104 @@
+"""A real Chromium, and sites for it to look at: from files and from a server."""
+
+import contextlib
+import functools
+import shutil
+import threading
+from collections.abc import Iterator
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+
+import pytest
+
+from browser import made_site as making
+
+SUB_PATH = "/boards/tide"
+
+
+@pytest.fixture(scope="session")
+def chromium():
+    """The machine's Chromium, or the one that Playwright installed."""
+    from playwright.sync_api import sync_playwright
+
+    names = ("chromium", "chromium-browser", "google-chrome")
+    found = next(filter(None, map(shutil.which, names)), None)
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=found, args=["--no-sandbox", "--disable-dev-shm-usage"]
+        )
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def new_page(chromium):
+    """Opens pages, each in a context of its own; what a page complains about fails the test."""
+    contexts, complaints = [], []
+
+    def open_one(**options):
+        context = chromium.new_context(**options)
+        contexts.append(context)
+        page = context.new_page()
+        page.set_default_timeout(10_000)
+        page.on("pageerror", lambda error: complaints.append(str(error)))
+        page.on("console", lambda m: complaints.append(m.text) if m.type == "error" else None)
+        return page
+
+    yield open_one
+    for context in contexts:
+        context.close()
+    assert not complaints
+
+
+@pytest.fixture(scope="session")
+def made_site(tmp_path_factory) -> Path:
+    """A site of 120 hand-made cards."""
+    return making.write(tmp_path_factory.mktemp("made"))
+
+
+@pytest.fixture(scope="session")
+def right_to_left_site(tmp_path_factory) -> Path:
+    """The same site, from right to left."""
+    return making.write(tmp_path_factory.mktemp("right-to-left"), "rtl")
+
+
+@pytest.fixture(scope="session", params=["made", "demo"])
+def any_site(request) -> Path:
+    """The hand-made site, then the built demo."""
+    return request.getfixturevalue(f"{request.param}_site")
+
+
+@contextlib.contextmanager
+def served(site: Path) -> Iterator[str]:
+    """The address of `site`, served from a folder below the top of a host."""
+
+    class Handler(SimpleHTTPRequestHandler):
+        def translate_path(self, path: str) -> str:
+            if not path.startswith(f"{SUB_PATH}/"):
+                return str(site / "no-such-page")
+            return super().translate_path(path.removeprefix(SUB_PATH))
+
+        def log_message(self, *_args) -> None:
+            pass
+
+    server = ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Handler, directory=str(site)))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    try:
+        yield f"http://127.0.0.1:{server.server_port}{SUB_PATH}"
+    finally:
+        server.shutdown()
+        server.server_close()
+
+
+@pytest.fixture
+def served_site(any_site) -> Iterator[str]:
+    """Each site, served from a sub-path."""
+    with served(any_site) as address:
+        yield address
+
+
+@pytest.fixture
+def served_made_site(made_site) -> Iterator[str]:
+    """The hand-made site, served from a sub-path."""
+    with served(made_site) as address:
+        yield address

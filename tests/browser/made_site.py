@@ -1,0 +1,120 @@
+"""A site of 120 hand-made cards, drawn by the theme alone: its counts are known by heart."""
+
+import shutil
+from dataclasses import replace
+from pathlib import Path
+
+from PIL import Image, ImageDraw
+
+from swapboard.facets.filter_index import filter_index
+from swapboard.views.types import CardList, CardTile, Facet, Link, Picture
+from theme import examples
+from theme.rendering import THEME, page
+
+CARDS = 120
+SHEET = 45
+THEMES = (("birds", 2), ("night", 3), ("small rooms", 5), ("vögel & meer", 7))
+MEDIA = ("linocut", "watercolour", "collage")
+MAKERS = (examples.INES, examples.TAM, examples.GUEST)
+STATES = ("available", "available", "available", "spoken for", "traded", "keeping")
+SHARP = "<img src=x onerror=document.title='run'>"
+
+
+def themes_of(number: int) -> list[str]:
+    """A card has every theme whose step divides its number."""
+    return [name for name, step in THEMES if number % step == 0]
+
+
+def medium_of(number: int) -> str:
+    """Media take turns."""
+    return MEDIA[number % len(MEDIA)]
+
+
+def state_of(number: int) -> str:
+    """States take turns, half of the cards being available."""
+    return STATES[number % len(STATES)]
+
+
+def tile(number: int) -> CardTile:
+    """Card `number`: every ninth lies on its side, every eleventh has no picture."""
+    landscape = number % 9 == 0
+    name = "landscape" if landscape else "portrait"
+    picture = examples.picture(name, landscape, alt=f"Strokes on card {number}")
+    edge = ("square", "rounded", "torn")[number % 3]
+    picture = replace(picture, avif=_with_a_comma(picture), edge=edge)
+    return CardTile(
+        name=f"card-{number}",
+        path=f"cards/card-{number}.html",
+        title=SHARP if number == 119 else f"Card {number}",
+        maker=MAKERS[number % 3],
+        picture=None if number % 11 == 0 else picture,
+        state=state_of(number),
+        edition=("print", number, CARDS) if number % 4 == 1 else ("original", None, None),
+        copies_left=2 if number % 4 == 1 else 1,
+    )
+
+
+def write(folder: Path, direction: str = "ltr") -> Path:
+    """Write the whole site into an empty `folder`."""
+    shutil.copytree(THEME / "static", folder / "theme")
+    (folder / "pictures").mkdir()
+    for name in ("portrait", "landscape", "heron", "heron-back", "tram", "fern", "moon", "moth",
+                 "kettle"):  # fmt: skip
+        picture = examples.picture(name, name in ("landscape", "tram"))
+        _draw(folder / "pictures", picture)
+        _draw(folder / "pictures", replace(picture, avif=_with_a_comma(picture)))
+    board = examples.board(direction)
+    for path, (template, view) in _pages().items():
+        file = folder / path
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(page(template, view, board, path), "utf-8")
+    (folder / "data").mkdir()
+    rows = [
+        (
+            tile(n),
+            [Link(name, f"themes/{_stem(name)}.html") for name in themes_of(n)],
+            [Link(medium_of(n), f"media/{medium_of(n)}.html")],
+        )
+        for n in range(CARDS)
+    ]
+    (folder / "data" / "cards.js").write_text(filter_index(rows), "utf-8")
+    return folder
+
+
+def _stem(theme: str) -> str:
+    return theme.replace(" & ", "-").replace(" ", "-").replace("ö", "o")
+
+
+def _pages() -> dict[str, tuple[str, object]]:
+    pages = examples.pages()
+    themes = tuple(
+        Facet(name, f"themes/{_stem(name)}.html", sum(n % step == 0 for n in range(CARDS)))
+        for name, step in THEMES
+    )
+    media = tuple(Facet(name, f"media/{name}.html", CARDS // 3) for name in MEDIA)
+    newest = CardList(
+        about="all", name="", cards=tuple(map(tile, range(SHEET))), count=CARDS, number=3, pages=3,
+        newer="", older="cards.page-2.html", themes=themes, media=media, index="data/cards.js",
+    )  # fmt: skip
+    pages["cards.html"] = ("cards.html", newest)
+    for name, step in THEMES:
+        cards = tuple(tile(n) for n in range(CARDS) if n % step == 0)
+        view = replace(newest, about="theme", name=name, cards=cards, count=len(cards), older="")
+        pages[f"themes/{_stem(name)}.html"] = ("cards.html", view)
+    for n in (0, 1):
+        pages[f"cards/card-{n}.html"] = ("card.html", replace(examples.card_page(), tile=tile(n)))
+    return pages
+
+
+def _with_a_comma(picture: Picture) -> tuple[tuple[str, int, int], ...]:
+    # A comma ends an address in srcset, so it has to be written as %2C there.
+    return tuple((path.replace("-", ", "), wide, high) for path, wide, high in picture.avif)
+
+
+def _draw(folder: Path, picture: Picture) -> None:
+    for path, wide, high in (*picture.avif, picture.jpeg):
+        file = folder / Path(path).name
+        if not file.exists():
+            image = Image.new("RGB", (wide, high), "#2d4a53")
+            ImageDraw.Draw(image).ellipse((wide // 4, high // 4, wide, high), fill="#c9a66b")
+            image.save(file, quality=40)

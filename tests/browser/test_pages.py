@@ -1,0 +1,157 @@
+"""Every kind of page of the hand-made site and of the demo, in a real browser."""
+
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+
+pytestmark = pytest.mark.browser
+
+AXE_RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
+
+
+def kinds_of_page(site: Path) -> list[str]:
+    """One page of each kind, and the 404 page: the first by name in each folder."""
+    found = sorted(file.relative_to(site).as_posix() for file in site.glob("*.html"))
+    for folder in sorted(each for each in site.iterdir() if each.is_dir()):
+        pages = sorted(file.relative_to(site).as_posix() for file in folder.glob("*.html"))
+        found += pages[:1]
+    assert len(found) >= 8
+    return found
+
+
+def test_a_site_has_every_kind_of_page(any_site):
+    """What the tests below go through holds the lists and a page of each folder."""
+    kinds = {path.partition("/")[0] for path in kinds_of_page(any_site)}
+    assert kinds >= {"index.html", "404.html", "cards.html", "calls.html", "offers.html",
+                     "makers.html", "cards", "calls", "offers", "makers", "themes", "media",
+                     "pages"}  # fmt: skip
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_pages_are_accessible(new_page, any_site, scheme):
+    """axe finds no fault by WCAG 2.2 level AA, in light and dark, the filter open."""
+    import axe_playwright_python
+
+    axe = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text("utf-8")
+    page = new_page(color_scheme=scheme, viewport={"width": 390, "height": 800})
+    faults = {}
+    for path in kinds_of_page(any_site):
+        if path == "404.html":
+            continue  # its links start at the host's root, so from a file it has no styles
+        page.goto(f"{any_site.as_uri()}/{path}")
+        if path == "cards.html":
+            page.locator("#filters > summary").click()
+            page.locator("#filters form").wait_for()
+        page.evaluate(axe)
+        # axe would otherwise fetch the style sheets itself, which the pages' policy forbids.
+        how = "rules => axe.run({runOnly: {type: 'tag', values: rules}, preload: false})"
+        told = page.evaluate(how, AXE_RULES)
+        assert told["passes"]
+        faults[path] = [(v["id"], v["nodes"][0]["html"]) for v in told["violations"]]
+    assert {path: found for path, found in faults.items() if found} == {}
+
+
+@pytest.mark.parametrize("width", [320, 360, 1350, 1920])
+def test_nothing_sticks_out(new_page, any_site, width):
+    """No page scrolls sideways, and no picture is wider than the window, at any width."""
+    page = new_page(viewport={"width": width, "height": 800})
+    sticking = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+    for path in kinds_of_page(any_site):
+        if path == "404.html":
+            continue
+        page.goto(f"{any_site.as_uri()}/{path}")
+        page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
+        assert page.evaluate(sticking) == 0, path
+
+
+def test_from_right_to_left_nothing_sticks_out(new_page, right_to_left_site):
+    """In a language written from right to left pages start at the right and fit."""
+    page = new_page(viewport={"width": 360, "height": 800})
+    sticking = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+    for path in kinds_of_page(right_to_left_site):
+        if path != "404.html":
+            page.goto(f"{right_to_left_site.as_uri()}/{path}")
+            assert page.evaluate(sticking) == 0, path
+    edge = page.goto(f"{right_to_left_site.as_uri()}/cards.html") and page.evaluate(
+        "document.querySelector('h1').getBoundingClientRect().right"
+    )
+    assert edge > 300
+
+
+def test_targets_can_be_hit(new_page, any_site):
+    """Links and controls outside running text are at least 24 CSS pixels (WCAG 2.2, 2.5.8)."""
+    small = """() => [...document.querySelectorAll('a, button, summary, label')].filter(e => {
+      const box = e.getBoundingClientRect();
+      return box.width && !e.closest('.writing, .skip') && (box.height < 23.5 || box.width < 20);
+    }).map(e => e.outerHTML.slice(0, 90) + e.getBoundingClientRect().height)"""
+    page = new_page(viewport={"width": 360, "height": 800})
+    for path in kinds_of_page(any_site):
+        if path != "404.html":
+            page.goto(f"{any_site.as_uri()}/{path}")
+            page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
+            assert page.evaluate(small) == [], path
+
+
+def test_cards_keep_their_shape(new_page, any_site):
+    """Every card is shown at 5:7 or 7:5 within half a per cent, whatever the window."""
+    page = new_page(viewport={"width": 360, "height": 800})
+    page.goto(f"{any_site.as_uri()}/cards.html")
+    shapes = page.evaluate(
+        "[...document.querySelectorAll('#cards-listed img')].map(i => {"
+        "const b = i.getBoundingClientRect(); return b.width / b.height; })"
+    )
+    assert shapes
+    assert all(min(abs(s * 7 / 5 - 1), abs(s * 5 / 7 - 1)) < 0.005 for s in shapes), shapes
+
+
+def test_no_request_leaves_the_host(new_page, served_site, any_site):
+    """From a sub-path of a server, each page loads all it needs, and only from there."""
+    page, elsewhere, failed = new_page(), [], []
+    page.on("request", lambda r: elsewhere.append(r.url) if not r.url.startswith(served_site)
+            else None)  # fmt: skip
+    page.on("response", lambda r: failed.append(r.url) if r.status >= 400 else None)
+    for path in kinds_of_page(any_site):
+        if path != "404.html":
+            page.goto(f"{served_site}/{path}", wait_until="networkidle")
+            page.evaluate("document.querySelectorAll('img').forEach(i => i.loading = 'eager')")
+            page.wait_for_function("[...document.images].every(i => i.complete)")
+            broken = "[...document.images].filter(i => !i.naturalWidth).map(i => i.src)"
+            assert page.evaluate(broken) == [], path
+    assert (elsewhere, failed) == ([], [])
+
+
+def test_pages_work_from_files_without_scripts(new_page, any_site):
+    """From files and with scripts off, a visitor gets from the front page to a card and back."""
+    page = new_page(java_script_enabled=False)
+    page.goto(f"{any_site.as_uri()}/index.html")
+    page.get_by_role("navigation", name="Main").get_by_role("link", name="Cards").click()
+    page.locator("#cards-listed .card-tile__link").first.click()
+    folder = Path(urlsplit(page.url).path).parent
+    assert folder.name == "cards"
+    assert page.locator("h1").count() == 1
+    page.locator(".site-header__name").click()
+    assert page.url.endswith("/index.html")
+
+
+def test_focus_can_be_seen(new_page, made_site):
+    """Whatever the keyboard reaches is outlined, the skip link first of all."""
+    page = new_page()
+    page.goto(f"{made_site.as_uri()}/index.html")
+    page.keyboard.press("Tab")
+    assert page.locator(".skip").bounding_box()["width"] > 100
+    for _ in range(8):
+        style = page.evaluate(
+            "(s => [s.outlineStyle, s.outlineWidth])(getComputedStyle(document.activeElement))"
+        )
+        assert style == ["solid", "3px"]
+        page.keyboard.press("Tab")
+
+
+def test_a_card_prints_at_its_own_size(new_page, made_site):
+    """On paper a card's page shows it 2.5 inches wide, and leaves the controls out."""
+    page = new_page()
+    page.goto(f"{made_site.as_uri()}/cards/card-1.html")
+    page.emulate_media(media="print")
+    assert page.locator(".card-page__mat img").bounding_box()["width"] == pytest.approx(240, abs=1)
+    assert not page.locator(".site-nav").first.is_visible()
