@@ -4,13 +4,14 @@ The way of a picture, one module a step:
 
     grain      noise, paper tooth, weave, wood: the materials under every hand
     line       curves, ribbons and outlines: geometry in, points out
+    lettering  hand-printed capitals
     sheet      masks and compositing: points in, arrays out
     hands/     one module a medium: how that hand puts a mark on a card
     pictures/  one module a medium: what was drawn, card by card, and `PICTURES`, all of them
     tables     what a card lies on when it is photographed
     camera     a pinhole camera over a table: the homography and the true corners
     photograph lays cards on a table, lights them, takes the picture
-    scenes     which photograph shows which cards, and how it was taken
+    scenes     which photograph shows which cards, how it was taken (`SCENES`, `STARTER`)
     phone      what a phone writes into a file besides the picture
     files      arrays and records to files: photos/ and truth.json
 

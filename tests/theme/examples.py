@@ -1,5 +1,6 @@
 """One example of everything the theme can show: hand-made views, invented throughout."""
 
+from dataclasses import replace
 from datetime import date
 
 from swapboard.views.types import (
@@ -137,6 +138,11 @@ def maker(name: str = "ines-okafor") -> MakerTile:
     )
 
 
+def wide_maker() -> MakerTile:
+    """A maker whose hand is as wide as a hand can be: three cards on their sides."""
+    return replace(maker("tam-brackwater"), title="Tam Brackwater", sample=(cards()[1],) * 3)
+
+
 def facets() -> tuple[Facet, ...]:
     """Two themes."""
     return (Facet("birds", "themes/birds.html", 4), Facet("night", "themes/night.html", 1))
@@ -234,7 +240,7 @@ def pages() -> dict[str, tuple[str, object]]:
         "offers.html": ("offers.html", OfferList((("agreed", (offer(),)),))),
         "offers/heron-for-fern.html": (
             "offer.html", OfferPage(offer(), offer_moments(), Writing("Gladly."))),
-        "makers.html": ("makers.html", MakerList((maker(), maker("tam-brackwater")))),
+        "makers.html": ("makers.html", MakerList((maker(), wide_maker()))),
         "makers/ines-okafor.html": ("maker.html", maker_page()),
         "pages/about.html": ("written.html", WrittenPage("About", Writing("All invented."))),
         "404.html": ("not-found.html", NotFound()),

@@ -99,6 +99,15 @@ def test_colours_can_be_read(scheme):
     assert contrast(of["ink-soft"], of["card-blank"]) >= 4.5
 
 
+def test_the_browser_is_told_the_colour_of_the_mat():
+    """The theme colours in the head are those that pages lie on, light and dark."""
+    base = (THEME / "templates" / "base.html").read_text("utf-8")
+    told = re.findall(r'theme-color" content="(#\w+)" media="\(prefers-color-scheme: (\w+)', base)
+    assert {scheme: colour for colour, scheme in told} == {
+        scheme: colours(scheme)["mat"] for scheme in ("light", "dark")
+    }
+
+
 @pytest.mark.parametrize("script", SCRIPTS, ids=lambda script: script.name)
 def test_scripts_are_small_and_put_in_nothing_but_text(script):
     """A script stays under 6 KiB, makes no markup from text and asks no server."""

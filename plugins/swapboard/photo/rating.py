@@ -46,10 +46,10 @@ class Rated:
 
     `quad` [4, 2] in px of the working copy; `support` [4] the share of each
     side that parts two colours; `contrast` [4] by how much (8-bit Lab);
-    `overrun` how far sides run on beyond the
-    corners, 0–1; `surround` the spread of the colours around it (8-bit Lab); `proportion` long over short; `held`
-    how well all four sides are supported, `score` that with contrast and
-    proportion, both 0–1.
+    `overrun` how far sides run on beyond the corners, 0–1; `surround` the
+    spread of the colours around it (8-bit Lab); `proportion` long over short;
+    `held` how well all four sides are supported, `score` that with contrast
+    and proportion, both 0–1.
     """
 
     quad: np.ndarray

@@ -13,7 +13,7 @@ from swapboard.photo.rating import Rated
 
 LEAST_SCORE = 0.55
 LEAST_SUPPORT = 0.3
-SAME = 0.93
+SAME = 0.975
 """Overlap over union from which two proposals are one."""
 
 SMALLEST_ON_SHEET = 0.05
