@@ -35,13 +35,14 @@ def new_page(chromium):
     """Opens pages, each in a context of its own; what a page complains about fails the test."""
     contexts, complaints = [], []
 
-    def open_one(**options):
+    def open_one(hears=True, **options):
         context = chromium.new_context(**options)
         contexts.append(context)
         page = context.new_page()
         page.set_default_timeout(10_000)
         page.on("pageerror", lambda error: complaints.append(str(error)))
-        page.on("console", lambda m: complaints.append(m.text) if m.type == "error" else None)
+        if hears:
+            page.on("console", lambda m: complaints.append(m.text) if m.type == "error" else None)
         return page
 
     yield open_one

@@ -17,6 +17,9 @@ THEMES = (("birds", 2), ("night", 3), ("small rooms", 5), ("vögel & meer", 7))
 MEDIA = ("linocut", "watercolour", "collage")
 MAKERS = (examples.INES, examples.TAM, examples.GUEST)
 STATES = ("available", "available", "available", "spoken for", "traded", "keeping")
+LONG = "Dampfschifffahrtsgesellschaftskapitänsmützenabzeichen" * 3
+NOT_WORDS = {"path", "avif", "jpeg", "edge", "state", "phase", "what", "edition", "chosen_by",
+             "index", "newer", "older"}  # fmt: skip
 SHARP = "<img src=x onerror=document.title='run'>"
 
 
@@ -79,6 +82,28 @@ def write(folder: Path, direction: str = "ltr") -> Path:
     ]
     (folder / "data" / "cards.js").write_text(filter_index(rows), "utf-8")
     return folder
+
+
+def write_with_long_words(folder: Path) -> Path:
+    """One page of each kind in which every word that people wrote is far too long."""
+    shutil.copytree(THEME / "static", folder / "theme")
+    board = replace(examples.board(), name=LONG, about=LONG)
+    for path, (template, view) in examples.pages().items():
+        file = folder / path
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(page(template, _lengthened(view), board, path), "utf-8")
+    return folder
+
+
+def _lengthened(value):
+    if isinstance(value, str):
+        return value if value in ("all", "theme", "medium", "post") else LONG
+    if isinstance(value, tuple):
+        return tuple(map(_lengthened, value))
+    if hasattr(value, "__dataclass_fields__"):
+        names = [name for name in value.__dataclass_fields__ if name not in NOT_WORDS]
+        return replace(value, **{name: _lengthened(getattr(value, name)) for name in names})
+    return value
 
 
 def _stem(theme: str) -> str:

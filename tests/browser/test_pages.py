@@ -5,6 +5,8 @@ from urllib.parse import urlsplit
 
 import pytest
 
+from browser import made_site as making
+
 pytestmark = pytest.mark.browser
 
 AXE_RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
@@ -63,6 +65,19 @@ def test_nothing_sticks_out(new_page, any_site, width):
         page.goto(f"{any_site.as_uri()}/{path}")
         page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
         assert page.evaluate(sticking) == 0, path
+
+
+def test_long_words_break(new_page, tmp_path):
+    """A word longer than the window breaks, in every place that people write in."""
+    site = making.write_with_long_words(tmp_path / "site")
+    sticking = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+    # Its pictures do not exist, which is no matter here: the browser says so in its console.
+    page = new_page(viewport={"width": 320, "height": 800}, hears=False)
+    for path in kinds_of_page(site):
+        if path != "404.html":
+            page.goto(f"{site.as_uri()}/{path}")
+            page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
+            assert page.evaluate(sticking) == 0, path
 
 
 def test_from_right_to_left_nothing_sticks_out(new_page, right_to_left_site):

@@ -110,9 +110,7 @@ def _grain(width: int, height: int, rng: np.random.Generator, cells: int) -> np.
     return cv2.resize(coarse, (width, height), interpolation=cv2.INTER_CUBIC)[..., None]
 
 
-def _places(
-    rng: np.random.Generator, count: int, width: int, height: int
-) -> np.ndarray:
+def _places(rng: np.random.Generator, count: int, width: int, height: int) -> np.ndarray:
     """Quadrilaterals of cards that do not touch, under one tilted camera."""
     scale = rng.uniform(0.5, 0.75) if count == 1 else rng.uniform(0.24, 0.3)
     long = scale * min(width, height)

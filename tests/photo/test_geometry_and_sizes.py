@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from swapboard.photo.choose import card_at, middle_of
@@ -24,6 +24,7 @@ def rectangle(width: float, height: float, turn: float = 0.0) -> np.ndarray:
     return half @ np.array([[c, s], [-s, c]]) + 1000
 
 
+@settings(deadline=None)
 @given(st.floats(-44, 44), st.integers(0, 3), st.booleans(), st.booleans())
 def test_top_left_within_45_degrees(turn, start, backwards, wide):
     """A card turned by less than 45° is read from its own top left, clockwise, never mirrored."""
@@ -52,6 +53,7 @@ def seen_by_camera(width: float, height: float, tilt: float, turn: float, focal:
     return space[:, :2] * focal / space[:, 2:] + (2000, 1500)
 
 
+@settings(deadline=None)
 @given(st.floats(12, 45), st.floats(-40, 40), st.floats(1.0, 2.2))
 def test_proportion_in_closed_form(tilt, turn, ratio):
     """A tilted rectangle's true proportion comes back to one in a thousand.
@@ -84,6 +86,7 @@ def test_focal_length_of_a_full_frame():
     assert focal_in_pixels(50, 36, 24) == pytest.approx(50, rel=1e-6)
 
 
+@settings(deadline=None)
 @given(st.integers(40, 3000), st.booleans(), st.integers(1, 4))
 def test_published_sizes_are_exact(short, wide, panels):
     """Every size has exactly its proportion and is no wider than the card was in the photo."""
@@ -129,7 +132,8 @@ def test_cut_card_shows_the_card(turn):
     picture = np.full((2000, 2000, 3), 90, np.uint8)
     quad = rectangle(500, 700, turn)
     y, x = np.mgrid[:2000, :2000] + 0.5
-    for corner, colour in zip(range(4), ((250, 0, 0), (0, 250, 0), (0, 0, 250), (250, 250, 0))):
+    colours = ((250, 0, 0), (0, 250, 0), (0, 0, 250), (250, 250, 0))
+    for corner, colour in enumerate(colours):
         ahead, behind = quad[(corner + 1) % 4] - quad[corner], quad[corner - 1] - quad[corner]
         along = ((x - quad[corner, 0]) * ahead[0] + (y - quad[corner, 1]) * ahead[1]) / (
             ahead @ ahead

@@ -50,9 +50,7 @@ def cut_all(
         by_photo.setdefault(request.spot.file, []).append(request)
     cut: dict[tuple[str, str], CutCard] = {}
     told: list[Problem] = []
-    for result in results(
-        board_folder, by_photo, limits, workers=workers, progress=progress
-    ):
+    for result in results(board_folder, by_photo, limits, workers=workers, progress=progress):
         told.extend(result.problems)
         for request, card in zip(by_photo[result.name], result.cuts, strict=True):
             if card is not None:

@@ -57,9 +57,7 @@ def found_key(photo: str) -> str:
     return digest(part.encode() for part in told)[:32]
 
 
-def cut_key(
-    photo: str, corners: tuple[tuple[float, float], ...], shape: tuple[int, int]
-) -> str:
+def cut_key(photo: str, corners: tuple[tuple[float, float], ...], shape: tuple[int, int]) -> str:
     """Names the pictures cut from the photo at these corners (px) in this proportion."""
     told = (photo, repr(corners), repr(shape), str(RECIPE), code_digest(True), versions())
     return digest(part.encode() for part in told)[:32]

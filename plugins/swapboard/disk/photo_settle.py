@@ -93,10 +93,7 @@ def _centred(size: tuple[int, int], panels: int) -> Found:
     return Found(points, round(ratio, 4), kind, 0.0, True, ("no card found",))
 
 
-def _keepers_own(
-    request: Request, size: tuple[int, int]
-) -> tuple[Found | None, list[Problem]]:
-
+def _keepers_own(request: Request, size: tuple[int, int]) -> tuple[Found | None, list[Problem]]:
 
     scale = size if request.corners.shares else (1, 1)
     points = tuple((float(x * scale[0]), float(y * scale[1])) for x, y in request.corners.points)

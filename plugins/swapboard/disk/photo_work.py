@@ -174,9 +174,7 @@ def _cut(photo: _Photo, request: Request, card: Found, make: bool) -> CutCard | 
     return CutCard(cut["key"], card, shape[0] > shape[1], files, photo.size)
 
 
-def _make_cut(
-    record: Path, photo: _Photo, corners: np.ndarray, shape: tuple[int, int]
-) -> dict:
+def _make_cut(record: Path, photo: _Photo, corners: np.ndarray, shape: tuple[int, int]) -> dict:
     """Cut, encode and write a card's pictures, then the record that names them."""
     arrays = derive(rectify(photo.picture, corners, shape))
     sizes = [(array.shape[1], array.shape[0]) for array in arrays]

@@ -22,9 +22,9 @@ WANTED = "a JPEG, PNG, WebP, TIFF, AVIF or HEIC picture"
 SMALLEST = 64
 """px: no card can be made out in less."""
 
-AVIF_QUALITY = 66
+AVIF_QUALITY = 60
 AVIF_SPEED = 8
-JPEG_QUALITY = 80
+JPEG_QUALITY = 76
 
 _ORIENTATION = 0x0112
 _EXIF_FOLDER = 0x8769
