@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from swapboard.disk.contain import contained
+from swapboard.disk.trouble import problem_of
 from swapboard.problems import WARNING, Problem
 
 POST_FOLDERS = ("calls", "cards", "makers", "offers", "pages")
@@ -29,7 +30,7 @@ def read_texts(folder: Path) -> tuple[BoardTexts, list[Problem]]:
     """
     texts: dict[str, str] = {}
     problems: list[Problem] = []
-    if not (folder / "board.toml").is_file():
+    if not os.path.isfile(folder / "board.toml"):
         problem = Problem(
             "board.toml", 0, "", "must be in the board's folder", str(folder),
             "name the folder of a board, or make one with: swapboard start FOLDER",
@@ -37,7 +38,7 @@ def read_texts(folder: Path) -> tuple[BoardTexts, list[Problem]]:
         return BoardTexts({}, frozenset()), [problem]
     _read_into(texts, problems, folder, "board.toml")
     for kind in POST_FOLDERS:
-        for name in _names(folder / kind):
+        for name in _names(folder, kind, problems):
             path = f"{kind}/{name}"
             if name.endswith(".md") or (kind == "calls" and name.endswith(".people.csv")):
                 _read_into(texts, problems, folder, path)
@@ -46,26 +47,43 @@ def read_texts(folder: Path) -> tuple[BoardTexts, list[Problem]]:
     return BoardTexts(texts, frozenset(_photos(folder, problems))), problems
 
 
-def _names(folder: Path) -> list[str]:
-    """Names in a folder, sorted; those that systems and editors leave are passed over."""
-    if not folder.is_dir():
+def _names(board: Path, inner: str, problems: list[Problem]) -> list[str]:
+    """Names in a folder of the board, sorted; those that systems and editors leave
+    are passed over. None where there is no such folder."""
+    try:
+        found = os.listdir(board / inner)
+    except FileNotFoundError:
+        if os.path.islink(board / inner):
+            problems.append(_leads_out(inner))
+        return []
+    except NotADirectoryError:
+        problems.append(
+            Problem(inner, 0, "", "must be a folder", "a file",
+                    "move the file away, and keep the posts or pictures in a folder of this name")
+        )
+        return []
+    except OSError as error:
+        problems.append(problem_of(error, inner))
         return []
     return sorted(
         name
-        for name in os.listdir(folder)
+        for name in found
         if not name.startswith((".", "~")) and not name.endswith("~") and name.lower() not in _NOISE
     )
 
 
 def _photos(folder: Path, problems: list[Problem]) -> Iterator[str]:
     """Every file below photos/, relative to it."""
-    top = folder / "photos"
-    for name in _names(top):
-        path = top / name
+    for name in _names(folder, "photos", problems):
+        path = folder / "photos" / name
         if not contained(folder, path):
             problems.append(_leads_out(f"photos/{name}"))
-        elif path.is_dir():
-            yield from (f"{name}/{inner}" for inner in _names(path) if (path / inner).is_file())
+        elif os.path.isdir(path):
+            for inner in _names(folder, f"photos/{name}", problems):
+                if not contained(folder, path / inner):
+                    problems.append(_leads_out(f"photos/{name}/{inner}"))
+                elif os.path.isfile(path / inner):
+                    yield f"{name}/{inner}"
         else:
             yield name
 
@@ -76,10 +94,12 @@ def _read_into(texts: dict[str, str], problems: list[Problem], folder: Path, pat
         problems.append(_leads_out(path))
         return
     try:
-        if not file.is_file():
+        # A pipe or a device would have the reader wait, or read, for ever.
+        if not os.path.isfile(file):
             raise OSError("not a file")
         with file.open("rb") as handle:
             data = handle.read(LARGEST_TEXT + 1)
+            size = os.fstat(handle.fileno()).st_size
     except OSError as error:
         problems.append(
             Problem(path, 0, "", "must be a file that can be read", error.strerror or str(error),
@@ -89,8 +109,7 @@ def _read_into(texts: dict[str, str], problems: list[Problem], folder: Path, pat
     if len(data) > LARGEST_TEXT:
         problems.append(
             Problem(path, 0, "", f"must be at most {LARGEST_TEXT // 1024} kB",
-                    f"{file.stat().st_size // 1024} kB",
-                    "shorten it; pictures belong in photos/, not in the text")
+                    f"{size // 1024} kB", "shorten it; pictures belong in photos/, not in the text")
         )
         return
     try:

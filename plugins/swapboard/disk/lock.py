@@ -12,13 +12,16 @@ class BoardBusy(Exception):
 
 @contextmanager
 def board_lock(state_folder: Path) -> Iterator[None]:
-    """Hold `state_folder`/lock; raises `BoardBusy` at once when it is held.
+    """Hold `state_folder`/lock; raises `BoardBusy` at once when it is held, and
+    OSError where the folder cannot be written to.
 
     The operating system frees the lock when the process ends, however it
     ends, so that a killed run never has to be cleaned up after.
     """
     state_folder.mkdir(parents=True, exist_ok=True)
-    handle = os.open(state_folder / "lock", os.O_RDWR | os.O_CREAT, 0o644)
+    # A link in the lock's place would have another file written to.
+    flags = os.O_RDWR | os.O_CREAT | getattr(os, "O_NOFOLLOW", 0)
+    handle = os.open(state_folder / "lock", flags, 0o644)
     try:
         if not _try_lock(handle):
             holder = os.read(handle, 20).decode("ascii", "replace").strip() or "unknown"
@@ -27,7 +30,8 @@ def board_lock(state_folder: Path) -> Iterator[None]:
                 "Fix: wait for it to end, or end it, and run this again."
             )
         os.ftruncate(handle, 0)
-        os.pwrite(handle, str(os.getpid()).encode(), 0) if hasattr(os, "pwrite") else None
+        if hasattr(os, "pwrite"):
+            os.pwrite(handle, str(os.getpid()).encode(), 0)
         yield
     finally:
         os.close(handle)
