@@ -1,5 +1,6 @@
 """`add card`: a post for every card found in some pictures."""
 
+import os
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -32,7 +33,7 @@ def add_cards(
     and the others are still added.
     """
     loaded = load_board(board)
-    if not (board / "board.toml").is_file():
+    if not os.path.isfile(board / "board.toml"):
         return [], errors(loaded.problems)
     if maker and maker not in loaded.board.makers:
         hint = did_you_mean(maker, loaded.board.makers) or "add makers/NAME.md first"

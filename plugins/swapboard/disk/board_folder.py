@@ -2,7 +2,7 @@
 
 import os
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from swapboard.disk.contain import contained
@@ -49,7 +49,7 @@ def read_texts(folder: Path) -> tuple[BoardTexts, list[Problem]]:
 
 def _names(board: Path, inner: str, problems: list[Problem]) -> list[str]:
     """Names in a folder of the board, sorted; those that systems and editors leave
-    are passed over. None where there is no such folder."""
+    are passed over. A folder that is not there has none."""
     try:
         found = os.listdir(board / inner)
     except FileNotFoundError:
@@ -63,7 +63,7 @@ def _names(board: Path, inner: str, problems: list[Problem]) -> list[str]:
         )
         return []
     except OSError as error:
-        problems.append(problem_of(error, inner))
+        problems.append(replace(problem_of(error, inner), path=inner))
         return []
     return sorted(
         name

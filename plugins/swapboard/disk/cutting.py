@@ -1,5 +1,6 @@
 """A board's cards and their photos: what is to be cut, and what was found."""
 
+import os
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
@@ -46,7 +47,7 @@ def report_on(paths: Sequence[Path], progress: Progress | None = None) -> dict:
     see `photo_report` for the form."""
     if len(paths) == 1 and paths[0].is_dir():
         loaded = load_board(paths[0])
-        if not (paths[0] / "board.toml").is_file():
+        if not os.path.isfile(paths[0] / "board.toml"):
             return report_board(paths[0], [], loaded.settings.photos)
         wanted = wanted_in(loaded)
         return report_board(paths[0], wanted, loaded.settings.photos, progress=progress)

@@ -7,13 +7,15 @@ knowledge on a board, and would make every build fail.
 import csv
 import hashlib
 import io
+import os
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from html import unescape
 from pathlib import Path
 
+from swapboard.disk.trouble import problem_of
 from swapboard.problems import Problem
 
 _FIELDS = {
@@ -22,6 +24,7 @@ _FIELDS = {
     "phone": "phone", "telephone": "phone", "mobile": "phone",
     "e-mail": "e-mail", "email": "e-mail", "mail": "e-mail",
 }
+_TABLE_ENDINGS = (".csv", ".tsv")
 _TAG = re.compile(r"<(?:[^>\"']|\"[^\"]*\"|'[^']*')*>")
 _WORD = re.compile(r"[^\W_]+", re.UNICODE)
 _DIGITS = re.compile(r"\+?\d(?:[\s\-./()\u00a0\u2009\u202f]{0,3}\d){6,}")
@@ -43,18 +46,40 @@ def private_fields(board: Path) -> tuple[list[PrivateField], list[Problem]]:
     """Every typed field in private/*.csv of `board`."""
     fields: list[PrivateField] = []
     problems: list[Problem] = []
-    for file in sorted((board / "private").glob("**/*.csv")):
-        path = file.relative_to(board).as_posix()
+    for path in _tables(board, problems):
         try:
-            text = file.read_text("utf-8-sig")
+            if not os.path.isfile(board / path):
+                raise OSError("not a file")
+            text = (board / path).read_text("utf-8-sig")
             fields += _fields_of(path, text)
         except (OSError, UnicodeDecodeError, csv.Error) as error:
             problems.append(
-                Problem(path, 0, "", "must be a readable table in UTF-8", type(error).__name__,
+                Problem(path, 0, "", "must be a readable table in UTF-8", _in_words(error),
                         "save it again as CSV in UTF-8; nothing is published while it cannot be"
                         " compared with the site")
             )
     return fields, problems
+
+
+def _tables(board: Path, problems: list[Problem]) -> list[str]:
+    """Every table below private/, links followed, by its path in the board."""
+    found = []
+
+    def refused(error: OSError) -> None:
+        place = os.path.relpath(error.filename or board / "private", board).replace(os.sep, "/")
+        if not isinstance(error, FileNotFoundError) or place != "private":
+            problems.append(replace(problem_of(error, place), path=place))
+
+    for folder, _, names in os.walk(board / "private", onerror=refused):
+        inner = os.path.relpath(folder, board).replace(os.sep, "/")
+        found += [f"{inner}/{name}" for name in names if name.lower().endswith(_TABLE_ENDINGS)]
+    return sorted(found)
+
+
+def _in_words(error: Exception) -> str:
+    if isinstance(error, UnicodeDecodeError):
+        return "another encoding"
+    return (error.strerror if isinstance(error, OSError) else None) or str(error)
 
 
 def fingerprint(fields: Iterable[PrivateField]) -> str:
@@ -116,7 +141,10 @@ def words_of(text: str) -> list[str]:
 
 
 def _fields_of(path: str, text: str) -> Iterator[PrivateField]:
-    reader = csv.DictReader(io.StringIO(text, newline=""))
+    heading = text.partition("\n")[0]
+    # Spreadsheets write the separator that their language uses.
+    separator = max(",;\t", key=heading.count)
+    reader = csv.DictReader(io.StringIO(text, newline=""), delimiter=separator)
     for row in reader:
         values = {(key or "").strip().casefold(): value for key, value in row.items()}
         town = tuple(words_of(str(values.get("town") or values.get("city") or "")))

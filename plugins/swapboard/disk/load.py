@@ -1,5 +1,6 @@
 """A board from its folder: read, parsed and checked, with every problem it has."""
 
+import os
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -35,7 +36,7 @@ def load_board(folder: Path, today: date | None = None) -> Loaded:
     texts, problems = read_texts(folder)
     settings, _ = read_settings(texts.texts.get("board.toml", ""))
     day = the_day(today, settings.board.time_zone)
-    if not (folder / "board.toml").is_file():
+    if not os.path.isfile(folder / "board.toml"):
         return Loaded(folder, texts, Board({}, {}, {}, {}, {}), settings, day, tuple(problems))
     # A post that cannot be read still exists: whoever refers to it is not wrong.
     unread = {problem.path for problem in errors(problems)}

@@ -8,11 +8,17 @@ import hashlib
 import os
 import shutil
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 from swapboard.disk import exchange, site_tree
 from swapboard.disk.site_tree import Entry
 from swapboard.problems import WARNING, Problem
+
+
+_OF_THE_BOARD = frozenset(
+    ".swapboard board.toml calls cards makers offers pages photos private".split()
+)
 
 
 class Staging:
@@ -33,6 +39,8 @@ class Staging:
         exchange.heal(self.folder, live, self._aside)
         self._old_live = site_tree.read_record(self._records, live)
         self._old_staged = site_tree.read_record(self._records, self.folder) or {}
+        if self.folder.is_symlink():  # or else the files of another folder would be deleted
+            self.folder.unlink()
         self.folder.mkdir(exist_ok=True)
         (self.folder / site_tree.VERSION_FILE).unlink(missing_ok=True)
         self.entries: dict[str, Entry] = {}
@@ -88,7 +96,9 @@ class Staging:
             self.folder
         ) or self._live_was_touched():
             exchange.exchange(self.folder, self.live, self._aside)
-        site_tree.forget_records_but(self._records, [self.live, self.folder])
+        # The site is live; what cannot be tidied now is tidied another time.
+        with suppress(OSError):
+            site_tree.forget_records_but(self._records, [self.live, self.folder])
         return problems
 
     def _live_entry(self, path: str, source: str) -> Entry | None:
@@ -109,23 +119,39 @@ class Staging:
         return not all(entry.still_there(self.live / path) for path, entry in entries.items())
 
     def _rescue_strangers(self) -> list[Problem]:
-        if self._old_live is None or not self.live.is_dir():
-            return []
         problems = []
-        for path in sorted(site_tree.files_in(self.live)):
-            if path in self._old_live or path == site_tree.VERSION_FILE:
-                continue
-            kept = self._state / "found" / path
+        for path in self._strangers():
+            kept = _free_place(self._state / "found" / path)
             kept.parent.mkdir(parents=True, exist_ok=True)
             shutil.move(self.live / path, kept)
             problems.append(
                 Problem(
                     f"{self.live.name}/{path}", 0, "", "was not made by a build, so it was moved",
-                    f".swapboard/found/{path}",
+                    f".swapboard/{kept.relative_to(self._state).as_posix()}",
                     "keep files of your own outside the built site", WARNING,
                 )
             )
         return problems
+
+    def _strangers(self) -> list[str]:
+        """Files in the live folder that no build made, sorted.
+
+        Where the record of the live site is lost, a whole site speaks for itself;
+        of any other, whatever this build does not make counts as a stranger's.
+        """
+        if not self.live.is_dir():
+            return []
+        known = self._old_live
+        if known is None:
+            named = site_tree.version_named_in(self.live)
+            if named is None or named == site_tree.version_found_in(self.live):
+                return []
+            known = self.entries
+        return sorted(
+            path
+            for path in site_tree.files_in(self.live)
+            if path not in known and path != site_tree.VERSION_FILE
+        )
 
 
 def refuse_foreign_folder(live: Path, board: Path) -> Problem | None:
@@ -136,7 +162,8 @@ def refuse_foreign_folder(live: Path, board: Path) -> Problem | None:
         return Problem(str(live), 0, "output", "must not be the board itself or a folder above it",
                        None, fix)
     first = resolved.relative_to(home).parts[0] if home in resolved.parents else ""
-    if first and first != "output" and (home / first).exists() and not _is_site(resolved):
+    is_taken = first in _OF_THE_BOARD or (home / first).exists()
+    if first and first != "output" and is_taken and not _is_site(resolved):
         return Problem(str(live), 0, "output", "must not be a folder that the board is made of",
                        first, fix)
     if live.is_symlink() or (live.exists() and not live.is_dir()):
@@ -177,6 +204,15 @@ def _clear_the_way(top: Path, path: str) -> None:
         shutil.rmtree(target)
     else:
         target.unlink(missing_ok=True)
+
+
+def _free_place(wanted: Path) -> Path:
+    """`wanted`, or with a number after its name the first place that is free."""
+    place, number = wanted, 2
+    while os.path.lexists(place):
+        place = wanted.with_name(f"{wanted.name}.{number}")
+        number += 1
+    return place
 
 
 def _drop_empty_folders(top: Path) -> None:
