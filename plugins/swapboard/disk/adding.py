@@ -7,10 +7,11 @@ from pathlib import Path
 
 from swapboard.disk.camera_notes import without_notes
 from swapboard.disk.contain import write_whole
+from swapboard.disk.finder import find_cards
 from swapboard.disk.load import Loaded, load_board
 from swapboard.disk.lock import BoardBusy, board_lock
 from swapboard.disk.pictures import read_picture
-from swapboard.photo.find import Found, find_cards
+from swapboard.photo.find import Found
 from swapboard.problems import Problem, did_you_mean, errors
 from swapboard.vocabulary.spelling import slug
 

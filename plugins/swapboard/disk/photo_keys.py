@@ -8,6 +8,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from swapboard.disk.contain import write_whole
+from swapboard.disk.finder import weight_files
 
 RECIPE = 1
 """Raised by hand when cached results must be redone though no code here changed."""
@@ -39,6 +40,8 @@ def code_digest(cutting_only: bool) -> str:
     photo = here.parent / "photo"
     modules = [here / "pictures.py"]
     modules += [photo / name for name in _CUTTING] if cutting_only else sorted(photo.glob("*.py"))
+    if not cutting_only:
+        modules += [here / "finder.py", *weight_files()]
     return digest(path.read_bytes() for path in modules)
 
 

@@ -30,8 +30,8 @@ def report_files(files: Sequence[Path], limits: PhotoSettings = PhotoSettings())
 
     Nothing is cached or written.
     """
+    from swapboard.disk.finder import find_cards
     from swapboard.disk.pictures import read_picture
-    from swapboard.photo.find import find_cards
 
     photos, problems = [], []
     for path in files:

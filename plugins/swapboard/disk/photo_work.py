@@ -12,10 +12,11 @@ import numpy as np
 
 from swapboard.disk import photo_keys
 from swapboard.disk.contain import write_whole
+from swapboard.disk.finder import find_cards
 from swapboard.disk.photo_settle import Request, settle
 from swapboard.disk.pictures import encode_avif, encode_jpeg, read_picture
 from swapboard.photo.derive import derive, jpeg_size
-from swapboard.photo.find import Found, find_cards
+from swapboard.photo.find import Found
 from swapboard.photo.rectify import rectify, shape_of
 from swapboard.problems import Problem
 from swapboard.settings import PhotoSettings

@@ -5,11 +5,17 @@ do not overlap are finished at full resolution.
 """
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import cv2
 import numpy as np
 
+if TYPE_CHECKING:
+    from swapboard.photo.networks import Networks
+
 WORKING_SIZE = 1000
+SECOND_LOOK_SIZE = 500
+"""px: edges are only a second opinion where networks look first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,21 +38,37 @@ class Found:
     reasons: tuple[str, ...]
 
 
-def find_cards(picture: np.ndarray, focal: float | None = None) -> tuple[Found, ...]:
+def find_cards(
+    picture: np.ndarray, focal: float | None = None, networks: "Networks | None" = None
+) -> tuple[Found, ...]:
     """The cards in a picture, in reading order.
 
-    `picture` uint8 [h, w, 3] sRGB, upright; `focal` in px where known. The
-    same picture gives the same corners on any number of threads: nothing is
-    random and no sum depends on the order of work.
+    `picture` uint8 [h, w, 3] sRGB, upright; `focal` in px where known;
+    without `networks` by edges and colours alone. The same picture gives the
+    same corners on any number of threads: nothing is random and no sum
+    depends on the order of work.
     """
+    from swapboard.photo.verdict import judge_whole
+    from swapboard.photo.whole_frame import is_whole_card, whole_frame
+
+    height, width = picture.shape[:2]
+    if networks is None:
+        found = _by_edges(picture, focal)
+    else:
+        found = _by_networks(picture, focal, networks)
+    sure = [np.array(card.corners) for card in found if card.confidence >= 0.5]
+    if is_whole_card(width, height, sure):
+        return (judge_whole(picture, whole_frame(width, height)),)
+    return in_reading_order(tuple(found))
+
+
+def _by_edges(picture: np.ndarray, focal: float | None) -> list[Found]:
     from swapboard.photo.proposals import propose
     from swapboard.photo.rating import best_rated
     from swapboard.photo.selection import select
     from swapboard.photo.sides import fit_sides
-    from swapboard.photo.verdict import judge, judge_whole
-    from swapboard.photo.whole_frame import is_whole_card, whole_frame
+    from swapboard.photo.verdict import judge
 
-    height, width = picture.shape[:2]
     small, scale = working_copy(picture)
     found = []
     for pick in select(best_rated(small, propose(small)), small.shape[:2]):
@@ -54,10 +76,23 @@ def find_cards(picture: np.ndarray, focal: float | None = None) -> tuple[Found, 
         reach = max(2.5 / scale, 2.0)
         fit = fit_sides(picture, full, (reach, reach / 2, max(reach / 3, 1.5)))
         found.append(judge(picture, full if fit is None else fit.quad, fit, pick, focal))
-    sure = [np.array(card.corners) for card in found if card.confidence >= 0.5]
-    if is_whole_card(width, height, sure):
-        return (judge_whole(picture, whole_frame(width, height)),)
-    return in_reading_order(tuple(found))
+    return found
+
+
+def _by_networks(
+    picture: np.ndarray, focal: float | None, networks: "Networks"
+) -> list[Found]:
+    from swapboard.photo.learned import see_cards
+    from swapboard.photo.proposals import propose
+    from swapboard.photo.rating import best_rated
+    from swapboard.photo.selection import select
+    from swapboard.photo.verdict import judge_seen
+
+    small, scale = working_copy(picture, SECOND_LOOK_SIZE)
+    picks = select(best_rated(small, propose(small)), small.shape[:2])
+    others = [pick.quad / scale for pick in picks]
+    seen = see_cards(picture, networks, others)
+    return [judge_seen(picture, one, others, focal) for one in seen]
 
 
 def working_copy(picture: np.ndarray, size: int = WORKING_SIZE) -> tuple[np.ndarray, float]:

@@ -99,7 +99,7 @@ def _fit_side(
         return here, 0.0, 0.0, 0.0
     steps, places = _steepest(profiles, offsets, reach)
     points = feet + places[:, None] * inward
-    line, near = _robust_line(points, steps, tolerance=max(reach / 8, 0.6))
+    line, near = robust_line(points, steps, tolerance=max(reach / 8, 0.6))
     if line is None or near.sum() < 6:
         return here, 0.0, 0.0, 0.0
     distance = np.abs(points[near] @ line[:2] + line[2])
@@ -144,7 +144,7 @@ def _telling_colour(slope: np.ndarray) -> np.ndarray:
     return strongest / length if length > 1e-6 else np.ones(slope.shape[2]) / slope.shape[2] ** 0.5
 
 
-def _robust_line(
+def robust_line(
     points: np.ndarray, weights: np.ndarray, tolerance: float
 ) -> tuple[np.ndarray | None, np.ndarray]:
     """The line most points lie on, then fitted to those with Tukey weights.

@@ -5,7 +5,8 @@ from math import exp, log
 import numpy as np
 
 from swapboard.photo.find import Found
-from swapboard.photo.geometry import from_top_left
+from swapboard.photo.geometry import from_top_left, intersection_over_union
+from swapboard.photo.learned import Seen
 from swapboard.photo.proportion import proportion_of
 from swapboard.photo.quality import shortcomings
 from swapboard.photo.rating import CARD_PROPORTION, Rated
@@ -19,6 +20,12 @@ TOLD_FROM_PHOTO = 0.05
 
 OPEN_PROPORTIONS = (15 / 7, 14 / 5, 21 / 5, 20 / 7)
 """Two and three panels open, side by side or end to end; 10:7 cannot be told from a card."""
+
+HIDDEN = 0.6
+"""A share of sureness from which something is said to lie over the card."""
+
+WEIGHED = (-1.0, 1.0, 0.3, 0.0, 0.5, -0.3, 0.5, -0.3)
+"""Of the evidence: a constant, then one weight for each."""
 
 WEAK_SIDE = 0.45
 """A side of which less than this share lies on its line is covered, or no side."""
@@ -36,6 +43,60 @@ def judge(
     if confidence < DOUBT and not doubts:
         doubts.append("its sides do not stand out clearly from what is around it")
     return _found(corners, proportion, confidence, doubts, shortcomings(picture, corners))
+
+
+def judge_seen(
+    picture: np.ndarray, seen: Seen, by_edges: list[np.ndarray], focal: float | None
+) -> Found:
+    """The finished card from what the networks saw and the quadrilaterals found by edges."""
+    height, width = picture.shape[:2]
+    corners = seen.quad
+    proportion = proportion_of(corners, width, height, focal)
+    confidence = sureness(evidence(seen, by_edges))
+    doubts = _doubts_seen(seen, proportion, width, height)
+    if confidence < DOUBT and not doubts:
+        doubts.append("its sides do not stand out clearly from what is around it")
+    return _found(corners, proportion, confidence, doubts, shortcomings(picture, corners))
+
+
+def _doubts_seen(seen: Seen, proportion: float, width: int, height: int) -> list[str]:
+    doubts = []
+    if cut_by_frame(seen.quad, width, height):
+        doubts.append("cut by the frame: the whole card should be in the photo")
+    elif seen.refined.hidden > HIDDEN:
+        doubts.append("something lies over it: a finger, or another card")
+    return doubts + _off_size(proportion)
+
+
+def cut_by_frame(corners: np.ndarray, width: int, height: int) -> bool:
+    """Whether a corner lies beyond the picture, or a side runs along its border."""
+    if corners.min() < -1 or np.any(corners.max(axis=0) > (width + 1, height + 1)):
+        return True
+    near = max(1.5, 0.003 * max(width, height))
+    low, high = corners < near, corners > np.array([width, height]) - near
+    return any(
+        bool((edge & np.roll(edge, -1, axis=0)).any()) for edge in (low, high))
+
+
+def evidence(seen: Seen, by_edges: list[np.ndarray]) -> np.ndarray:
+    """What tells right from wrong, float64 [7], each about -3 to 3."""
+    refined = seen.refined
+    agreed = max((intersection_over_union(seen.quad, quad) for quad in by_edges), default=0.0)
+    return np.array([
+        _odds(refined.tight), _odds(refined.loose), _odds(refined.hidden),
+        4 * (float(refined.held.min()) - 0.6), 100 * min(refined.moved, 0.03),
+        2.0 * (agreed > 0.94), _odds(seen.rivals),
+    ])
+
+
+def _odds(share: float) -> float:
+    share = min(max(share, 1e-3), 1 - 1e-3)
+    return log(share / (1 - share)) / 2
+
+
+def sureness(told: np.ndarray) -> float:
+    """0–1, a logistic curve over the evidence, fitted on scenes held aside from training."""
+    return float(1 / (1 + np.exp(-(told @ np.array(WEIGHED[1:]) + WEIGHED[0]))))
 
 
 def judge_whole(picture: np.ndarray, corners: np.ndarray) -> Found:
@@ -89,10 +150,14 @@ def _doubts(
         doubts.append("cut by the frame: the whole card should be in the photo")
     elif fit is None or fit.held.min() < WEAK_SIDE:
         doubts.append("a side is covered, or does not stand out from what is beside it")
+    return doubts + _off_size(proportion)
+
+
+def _off_size(proportion: float) -> list[str]:
+    if kind_of(proportion) != "other size":
+        return []
     off = proportion / CARD_PROPORTION - 1
-    if kind_of(proportion) == "other size":
-        doubts.append(
-            f"proportion {proportion:.2f} where a card has 1.40 ({off * 100:+.0f} %); "
-            "under 3 % could not be told from a photo, this can"
-        )
-    return doubts
+    return [
+        f"proportion {proportion:.2f} where a card has 1.40 ({off * 100:+.0f} %); "
+        "under 3 % could not be told from a photo, this can"
+    ]

@@ -1,0 +1,128 @@
+"""Train both networks: `python -m finder_training --out FOLDER --seconds 480`."""
+
+import argparse
+import math
+import time
+from pathlib import Path
+
+import torch
+from torch.nn import functional
+
+from finder_training.export import export
+from finder_training.networks import PROPOSER_SIDE, WARP, Proposer, Refiner
+from finder_training.pool import Pool
+from finder_training.samples import any_warps, coloured, map_targets, proposer_loss, refiner_loss
+from finder_training.samples import turned
+
+
+class Learner:
+    """A network, its optimiser and its slowly averaged copy, which is what is shipped."""
+
+    def __init__(self, network: torch.nn.Module, rate: float, device: torch.device) -> None:
+        self.network = network.to(device)
+        self.rate = rate
+        self.optimiser = torch.optim.AdamW(network.parameters(), lr=rate, weight_decay=0.01)
+        self.average = torch.optim.swa_utils.AveragedModel(
+            network, multi_avg_fn=torch.optim.swa_utils.get_ema_multi_avg_fn(0.998),
+            use_buffers=True)
+
+    def step(self, loss: torch.Tensor, share: float) -> None:
+        """One step down; `share` of the time is gone, and the rate falls with it."""
+        rate = self.rate * min(1, share / 0.02 + 0.05) * (0.5 + 0.5 * math.cos(math.pi * share))
+        for group in self.optimiser.param_groups:
+            group["lr"] = max(rate, self.rate * 0.01)
+        self.optimiser.zero_grad(set_to_none=True)
+        loss.backward()
+        torch.nn.utils.clip_grad_norm_(self.network.parameters(), 2.0)
+        self.optimiser.step()
+        self.average.update_parameters(self.network)
+
+
+def train(chosen: argparse.Namespace) -> None:
+    """Train for the time given, telling every so often how it goes."""
+    device = torch.device("cuda" if torch.cuda.is_available() else "cpu")
+    torch.manual_seed(chosen.seed)
+    torch.backends.cudnn.benchmark = True
+    torch.set_float32_matmul_precision("high")
+    began = time.monotonic()
+    pool = Pool(chosen.capacity, device)
+    pool.start(chosen.seed, chosen.workers, chosen.stream)
+    generator = torch.Generator(device).manual_seed(chosen.seed)
+    proposer, refiner = (
+        Learner(network, chosen.rate, device) for network in (Proposer(), Refiner()))
+    if chosen.start:
+        _resume(proposer, refiner, chosen.start, device)
+    while pool.count < chosen.batch * 4:
+        time.sleep(0.2)
+    step, told = 0, time.monotonic()
+    while (share := (time.monotonic() - began) / chosen.seconds) < 1:
+        losses = _both(pool, proposer, refiner, generator, chosen.batch, share, step)
+        step += 1
+        if time.monotonic() - told > 15 or step == 1:
+            told = time.monotonic()
+            _save(proposer, refiner, chosen.out)
+            print(f"{told - began:5.0f} s  step {step}  scenes {pool.drawn}  "
+                  + "  ".join(f"{float(loss):.4f}" for loss in losses), flush=True)
+    _keep(proposer, refiner, chosen.out)
+
+
+def _both(pool, proposer, refiner, generator, size, share, step) -> tuple:
+    """One step of each network on one batch of scenes."""
+    upright = pool.batch(size, generator)
+    scenes = turned(upright, step % 8)
+    device = scenes.quads.device.type
+    small = functional.interpolate(scenes.pictures.float() / 255, (PROPOSER_SIDE, PROPOSER_SIDE),
+                                   mode="bilinear", antialias=True)
+    small = coloured(small, generator)
+    with torch.autocast(device, torch.bfloat16):
+        maps = proposer.network(small.contiguous(memory_format=torch.channels_last))
+    first = proposer_loss(maps.float(), map_targets(scenes))
+    proposer.step(first, share)
+    with torch.no_grad():
+        warps = any_warps(upright, size * 2, generator)
+        warps.seen[:, :3] = coloured(warps.seen[:, :3], generator)
+    with torch.autocast(device, torch.bfloat16):
+        said = refiner.network(warps.seen.contiguous(memory_format=torch.channels_last))
+    lines, verdict = refiner_loss((said[0].float(), said[1].float()), warps)
+    refiner.step(lines + verdict, share)
+    return first, lines, verdict
+
+
+def _resume(proposer: Learner, refiner: Learner, start: Path, device: torch.device) -> None:
+    held = torch.load(start, map_location=device)
+    for name, learner in (("proposer", proposer), ("refiner", refiner)):
+        learner.network.load_state_dict(held[name])
+        learner.average.module.load_state_dict(held[name])
+
+
+def _save(proposer: Learner, refiner: Learner, out: Path) -> None:
+    out.mkdir(parents=True, exist_ok=True)
+    torch.save({"proposer": proposer.average.module.state_dict(),
+                "refiner": refiner.average.module.state_dict()}, out / "held.pt")
+
+
+def _keep(proposer: Learner, refiner: Learner, out: Path) -> None:
+    _save(proposer, refiner, out)
+    picture = torch.rand(1, 3, PROPOSER_SIDE, PROPOSER_SIDE)
+    print(export(proposer.average.module, picture, ["maps"], out / "proposer.onnx"))
+    warp = torch.rand(1, 4, WARP[1], WARP[0])
+    print(export(refiner.average.module, warp, ["sides", "verdicts"], out / "refiner.onnx"))
+
+
+def main() -> None:
+    """Read the command line and train."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--out", type=Path, required=True)
+    parser.add_argument("--seconds", type=float, default=480)
+    parser.add_argument("--seed", type=int, default=20261125)
+    parser.add_argument("--workers", type=int, default=15)
+    parser.add_argument("--batch", type=int, default=48)
+    parser.add_argument("--capacity", type=int, default=30000)
+    parser.add_argument("--stream", type=int, default=1, help="1 and up; 0 is held aside")
+    parser.add_argument("--rate", type=float, default=2e-3)
+    parser.add_argument("--start", type=Path, help="a held.pt to go on from")
+    train(parser.parse_args())
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,260 @@
+"""Where cards lie in each kind of photograph."""
+
+import cv2
+import numpy as np
+
+from finder_training import clutter
+from finder_training.art import draw_card
+from finder_training.grounds import draw_ground
+from finder_training.noise import Random, any_colour
+from finder_training.stage import CARD, Look, Stage, any_look, camera, corners_of, lay, project
+
+PLAIN = ("plain", "plain", "wood", "wood", "pale", "black", "cloth", "mottled", "carpet")
+RATIOS = (0.75, 0.75, 0.5625, 0.667, 1.0)
+
+
+def stage_for(rng: Random, long: int, scale: float, pictures: list, ground: str = "any",
+              steepest: float = 35) -> Stage:
+    """An empty table, `long` px on the longer side, at `scale` px an inch in its middle."""
+    short = int(long * rng.choice(RATIOS))
+    width, height = (long, short) if rng.random() < 0.45 else (short, long)
+    onto = camera(width, height, scale, rng, steepest)
+    table = draw_ground(width, height, rng, ground, pictures)
+    if rng.random() < 0.6:
+        table = _seen(table, onto, scale, rng)
+    way = rng.normal(size=2)
+    return Stage(table, np.zeros((height, width), np.uint8), onto, way / np.hypot(*way))
+
+
+def _seen(table: np.ndarray, onto: np.ndarray, scale: float, rng: Random) -> np.ndarray:
+    """The table as the camera sees it, turned anyhow."""
+    height, width = table.shape[:2]
+    turn, size = rng.uniform(0, np.pi), scale / rng.uniform(0.7, 1.3)
+    spin = np.array([[np.cos(turn), -np.sin(turn), 0], [np.sin(turn), np.cos(turn), 0], [0, 0, 1]])
+    flat = np.array([[1, 0, -width / 2], [0, 1, -height / 2], [0, 0, size]])
+    return cv2.warpPerspective(table, onto @ spin @ flat, (width, height),
+                               flags=cv2.INTER_LINEAR, borderMode=cv2.BORDER_REFLECT_101)
+
+
+def put(stage: Stage, rng: Random, middle: np.ndarray, turn: float, pictures: list,
+        size: tuple = CARD, art: np.ndarray | None = None, look: Look | None = None) -> np.ndarray:
+    """A card of `size` inches laid about `middle` inches; answers its corners px."""
+    quad = project(stage.onto, corners_of(np.asarray(middle), size, turn))
+    if art is None:
+        art = draw_card(int(size[0] * 100), int(size[1] * 100), rng, pictures)
+    scale = float(np.sqrt(cv2.contourArea(quad.astype(np.float32)) / (size[0] * size[1])))
+    lay(stage, art, quad, size, look or any_look(rng, scale))
+    return quad
+
+
+def _finish(stage: Stage, rng: Random, shades: float = 0.45) -> Stage:
+    for card in stage.cards[:9]:
+        if rng.random() < 0.12:
+            clutter.glare(stage, card.quad, rng)
+    clutter.falloff(stage, rng)
+    if rng.random() < shades:
+        for _ in range(int(rng.integers(1, 3))):
+            clutter.shade(stage, rng)
+    return stage
+
+
+def _card_size(rng: Random) -> tuple[float, float]:
+    if rng.random() < 0.8:
+        return CARD
+    return (2.25, 3.5) if rng.random() < 0.5 else tuple(np.sort(rng.uniform(2.2, 4, 2)))
+
+
+def _turned(rng: Random, size: tuple) -> tuple:
+    return size if rng.random() < 0.7 else size[::-1]
+
+
+def single(rng: Random, long: int, pictures: list, ground: str = "", size: tuple | None = None):
+    """One card, whole, on a table with little else."""
+    size = _turned(rng, size or _card_size(rng))
+    share = 10 ** rng.uniform(*((-0.8, -0.15) if rng.random() < 0.5 else (-0.35, -0.03)))
+    scale = long * share / max(size)
+    stage = stage_for(rng, long, scale, pictures, ground or str(rng.choice(PLAIN)))
+    width, height = stage.size
+    scale_down = min(1.0, 0.9 * min(width, height) / (np.hypot(*size) * scale))
+    stage.onto = stage.onto @ np.diag([scale_down, scale_down, 1])
+    reach = np.maximum(np.array([width, height]) / 2 / (scale * scale_down) - max(size) * 0.6, 0)
+    turn = rng.normal() * 0.5 if rng.random() < 0.6 else rng.uniform(-np.pi, np.pi)
+    middle = rng.uniform(-1, 1, 2) * reach * 0.8
+    if rng.random() < 0.12:
+        clutter.sleeve(stage, middle, size, turn, rng)
+    put(stage, rng, middle, turn, pictures, size)
+    return _finish(stage, rng)
+
+
+def cluttered(rng: Random, long: int, pictures: list):
+    """One or two cards among sheets, pens, coins, fingers, on any ground."""
+    scale = long * 10 ** rng.uniform(-0.9, -0.2) / 3.5
+    stage = stage_for(rng, long, scale, pictures)
+    room = np.array(stage.size) / 2 / scale
+    if rng.random() < 0.6:
+        clutter.busy_under(stage, rng, pictures)
+    middle = rng.uniform(-1, 1, 2) * np.maximum(room - 1.9, 0.1)
+    if rng.random() < 0.35:
+        size = tuple(rng.uniform(4, 11, 2))
+        clutter.lay_sheet(stage, rng, middle + rng.normal(size=2), size, rng.uniform(-0.5, 0.5))
+    clutter.litter(stage, rng, int(rng.integers(0, 5)), over_cards=False)
+    quad = put(stage, rng, middle, rng.uniform(-np.pi, np.pi), pictures, _card_size(rng))
+    if rng.random() < 0.3:
+        _hold(stage, quad, rng)
+    if rng.random() < 0.3:
+        clutter.litter(stage, rng, int(rng.integers(1, 3)), over_cards=True)
+    _decoys(stage, rng, 2)
+    return _finish(stage, rng, 0.5)
+
+
+def _hold(stage: Stage, quad: np.ndarray, rng: Random) -> None:
+    """Fingers over a side or two."""
+    long = float(np.sqrt(cv2.contourArea(quad.astype(np.float32))))
+    for _ in range(int(rng.integers(1, 4))):
+        side, share = int(rng.integers(4)), rng.uniform(0.1, 0.9)
+        edge = quad[side] * (1 - share) + quad[(side + 1) % 4] * share
+        out = edge - quad.mean(axis=0)
+        out = out / (np.hypot(*out) + 1e-6)
+        way = out + rng.normal(size=2) * 0.4
+        way = way / np.hypot(*way)
+        clutter.finger(stage, edge - out * long * rng.uniform(0, 0.2), way,
+                       long * rng.uniform(0.12, 0.25), rng)
+
+
+def cut(rng: Random, long: int, pictures: list):
+    """A card that leaves the frame."""
+    scale = long * rng.uniform(0.12, 0.75) / 3.5
+    stage = stage_for(rng, long, scale, pictures)
+    room = np.array(stage.size) / 2 / scale
+    middle = rng.uniform(-1, 1, 2) * room
+    axis = int(rng.integers(2))
+    middle[axis] = rng.choice([-1, 1]) * (room[axis] + rng.uniform(-1.3, 0.3))
+    put(stage, rng, middle, rng.uniform(-np.pi, np.pi), pictures, _card_size(rng))
+    return _finish(stage, rng)
+
+
+def low_contrast(rng: Random, long: int, pictures: list):
+    """White on white, black on black, a card of its table's colour."""
+    scale = long * 10 ** rng.uniform(-0.8, -0.2) / 3.5
+    ground = str(rng.choice(["pale", "pale", "black", "plain", "ruled", "cloth", "wood"]))
+    stage = stage_for(rng, long, scale, pictures, ground)
+    room = np.array(stage.size) / 2 / scale
+    for _ in range(int(rng.integers(1, 4))):
+        middle = rng.uniform(-1, 1, 2) * np.maximum(room - 2.0, 0.1)
+        if any(np.hypot(*(project(stage.onto, middle[None])[0] - c.quad.mean(0))) < scale * 4.4
+               for c in stage.cards):
+            continue
+        tone = np.clip(np.median(stage.picture.reshape(-1, 3)[::97], axis=0), 4, 250)
+        art = draw_card(250, 350, rng, pictures)
+        edge = int(rng.integers(8, 60))
+        bare = np.full_like(art, np.clip(tone + rng.choice([-1, 1]) * rng.uniform(4, 22), 0, 255))
+        bare[edge:-edge, edge:-edge] = art[edge:-edge, edge:-edge] if rng.random() < 0.6 else (
+            bare[edge:-edge, edge:-edge])
+        if rng.random() < 0.7:
+            side = int(rng.integers(20, 90))
+            part = draw_card(250 - 2 * side, 350 - 2 * side, rng, pictures)
+            bare[side:-side, side:-side] = part
+        put(stage, rng, middle, rng.uniform(-np.pi, np.pi), pictures, CARD, bare)
+    return _finish(stage, rng, 0.25)
+
+
+def several(rng: Random, long: int, pictures: list):
+    """Two to nine cards anyhow, some touching."""
+    count = int(rng.integers(2, 10))
+    scale = long / rng.uniform(9, 22)
+    stage = stage_for(rng, long, scale, pictures)
+    if rng.random() < 0.3:
+        clutter.busy_under(stage, rng, pictures)
+    room = np.array(stage.size) / 2 / scale
+    taken: list[np.ndarray] = []
+    size, same = _card_size(rng), rng.random() < 0.4
+    tidy = rng.random() < 0.3
+    for _ in range(count * 8):
+        middle = rng.uniform(-1, 1, 2) * np.maximum(room - 1.6, 0.5)
+        near = rng.uniform(2.6, 4.4)
+        if len(taken) < count and all(np.hypot(*(middle - o)) > near for o in taken):
+            taken.append(middle)
+            turn = rng.normal() * 0.06 if tidy else rng.uniform(-np.pi, np.pi)
+            put(stage, rng, middle, turn, pictures, size if same else _turned(rng, size))
+    clutter.litter(stage, rng, int(rng.choice([0, 0, 1, 2])), over_cards=True)
+    return _finish(stage, rng, 0.4)
+
+
+def grid(rng: Random, long: int, pictures: list):
+    """Rows and columns, tight or touching."""
+    columns, rows = int(rng.integers(1, 6)), int(rng.integers(1, 5))
+    columns = 2 if columns * rows == 1 else columns
+    size = _turned(rng, _card_size(rng))
+    gap = rng.choice([0.0, 0.02, 0.1, 0.3]) * rng.uniform(0.3, 1.3)
+    span = max(columns * (size[0] + gap), rows * (size[1] + gap))
+    scale = long * rng.uniform(0.5, 0.85) / span * rng.choice([0.75, 1.0])
+    stage = stage_for(rng, long, scale, pictures, steepest=25)
+    turn, loose = rng.normal() * 0.15, rng.choice([0.0, 0.01, 0.05])
+    spin = np.array([[np.cos(turn), -np.sin(turn)], [np.sin(turn), np.cos(turn)]])
+    shared = draw_card(250, 350, rng, pictures) if rng.random() < 0.15 else None
+    for row in range(rows):
+        for column in range(columns):
+            if rng.random() < 0.06:
+                continue
+            at = np.array([column - (columns - 1) / 2, row - (rows - 1) / 2])
+            at = at * (np.array(size) + gap) + rng.normal(size=2) * loose
+            put(stage, rng, spin @ at, turn + rng.normal() * loose * 0.3, pictures, size, shared)
+    return _finish(stage, rng)
+
+
+def pile(rng: Random, long: int, pictures: list):
+    """Fans, piles, and cards half over one another."""
+    scale = long / rng.uniform(6, 16)
+    stage = stage_for(rng, long, scale, pictures)
+    size, middle = _card_size(rng), rng.normal(size=2) * 0.8
+    step, turn = rng.normal(size=2) * rng.uniform(0.02, 1.3), rng.uniform(-np.pi, np.pi)
+    more, shake = rng.normal() * 0.25, rng.choice([0.02, 0.3, 1.2])
+    for _ in range(int(rng.integers(2, 10))):
+        put(stage, rng, middle, turn, pictures, size)
+        middle, turn = middle + step + rng.normal(size=2) * shake, turn + more + rng.normal() * shake / 4
+    return _finish(stage, rng)
+
+
+def folded(rng: Random, long: int, pictures: list):
+    """Two or three panels open, with creases."""
+    panels = int(rng.choice([2, 3]))
+    size = (2.5 * panels, 3.5) if rng.random() < 0.6 else (3.5 * panels, 2.5)
+    stage = single(rng, long, pictures, str(rng.choice(PLAIN + ("any",))), size)
+    quad = stage.cards[-1].quad
+    drawn, upright = stage.picture.copy(), stage.cards[-1].size[0] < stage.cards[-1].size[1]
+    tone = tuple(float(v) for v in any_colour(rng))
+    for panel in range(1, panels):
+        share = panel / panels
+        one, two = (quad[[0, 1]], quad[[3, 2]]) if not upright else (quad[[0, 3]], quad[[1, 2]])
+        ends = [a * (1 - share) + b * share for a, b in (one, two)]
+        cv2.line(drawn, *[tuple(int(v) for v in e) for e in ends], tone, 1, cv2.LINE_AA)
+    stage.picture += (drawn - stage.picture) * np.float32(rng.uniform(0.2, 0.8))
+    return stage
+
+
+def other(rng: Random, long: int, pictures: list):
+    """Bridge cards, postcards, squares, tickets."""
+    sizes = [(2.25, 3.5), (3.5, 5), (4, 6), (3, 3), (2, 3.5), (2.5, 2.5), (4, 4), (2.75, 4.75)]
+    size = sizes[int(rng.integers(len(sizes)))]
+    return single(rng, long, pictures, str(rng.choice(PLAIN + ("any", "mat", "tiles"))), size)
+
+
+def nothing(rng: Random, long: int, pictures: list):
+    """No card at all: a table, with or without other things."""
+    stage = stage_for(rng, long, long / rng.uniform(5, 20), pictures)
+    if rng.random() < 0.7:
+        clutter.busy_under(stage, rng, pictures)
+    clutter.litter(stage, rng, int(rng.integers(0, 6)), over_cards=True)
+    _decoys(stage, rng, 4)
+    return _finish(stage, rng)
+
+
+def _decoys(stage: Stage, rng: Random, count: int) -> None:
+    """Places taken at random, where there is no card, or one only in part."""
+    back = np.linalg.inv(stage.onto)
+    for _ in range(count):
+        at = rng.uniform(0.1, 0.9, (1, 1, 2)) * stage.size
+        middle = cv2.perspectiveTransform(at, back)[0, 0]
+        size = CARD * np.array(rng.uniform(0.4, 2.5))
+        anywhere = corners_of(middle, tuple(size), rng.uniform(-np.pi, np.pi))
+        stage.decoys.append(project(stage.onto, anywhere))

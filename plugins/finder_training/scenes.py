@@ -1,0 +1,89 @@
+"""Invented photographs of cards, by kind and seed, with what is on them known exactly."""
+
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+
+from finder_training import pages, places
+from finder_training.develop import develop
+from finder_training.noise import Random
+from finder_training.stage import Stage
+
+KINDS = {
+    "single": 3, "cluttered": 4, "cut": 1.5, "low contrast": 2.5, "several": 4, "grid": 2,
+    "pile": 1.5, "page": 2, "scan": 2, "cropped": 0.7, "folded": 1, "other": 1.5, "none": 1.2,
+}
+"""Each kind with how often it is trained on."""
+
+DRAWN_BY = {
+    "single": places.single, "cluttered": places.cluttered, "cut": places.cut,
+    "low contrast": places.low_contrast, "several": places.several, "grid": places.grid,
+    "pile": places.pile, "page": pages.page, "scan": pages.scan, "cropped": pages.cropped,
+    "folded": places.folded, "other": places.other, "none": places.nothing,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A photograph and its truth.
+
+    `picture` uint8 [h, w, 3] sRGB; `quads` [n, 4, 2] px; `sizes` [n, 2] inches;
+    `visible` [n] the share that nothing else hides and the frame holds;
+    `cut` [n] whether a corner lies beyond the frame; `owner` uint8 [h, w], the
+    card (from 1) that shows at a pixel; `decoys` [m, 4, 2] px are no cards.
+    """
+
+    kind: str
+    picture: np.ndarray
+    quads: np.ndarray
+    sizes: np.ndarray
+    visible: np.ndarray
+    cut: np.ndarray
+    owner: np.ndarray
+    decoys: np.ndarray
+
+
+def draw_scene(
+    kind: str, seed: int, long: int = 768, pictures: list[np.ndarray] = (), stream: int = 0
+) -> Scene:
+    """The scene of a kind and seed, `long` px on its longer side.
+
+    `stream` keeps scenes for training apart from those held aside.
+    """
+    rng = np.random.default_rng([seed, list(KINDS).index(kind), stream])
+    stage = DRAWN_BY[kind](rng, long, pictures)
+    picture = develop(stage, rng, gentle=kind in ("scan", "cropped"))
+    return _told(kind, stage, picture)
+
+
+def any_kind(rng: Random) -> str:
+    """A kind, as often as KINDS says."""
+    weights = np.array(list(KINDS.values()))
+    return str(rng.choice(list(KINDS), p=weights / weights.sum()))
+
+
+def _told(kind: str, stage: Stage, picture: np.ndarray) -> Scene:
+    width, height = stage.size
+    quads = np.array([card.quad for card in stage.cards]).reshape(-1, 4, 2)
+    decoys = [quad for quad in stage.decoys if not _like_a_card(quad, quads)]
+    bare = np.where(stage.over > 0, 0, stage.owner)
+    shown = np.bincount(bare.ravel(), minlength=len(quads) + 1)[1 : len(quads) + 1]
+    whole = np.array([cv2.contourArea(quad.astype(np.float32)) for quad in quads])
+    beyond = (quads < -1).any(axis=(1, 2)) | (quads > (width + 1, height + 1)).any(axis=(1, 2))
+    return Scene(
+        kind, picture, quads, np.array([card.size for card in stage.cards]).reshape(-1, 2),
+        shown / np.maximum(whole, 1), beyond, stage.owner,
+        np.array(decoys).reshape(-1, 4, 2),
+    )
+
+
+def _like_a_card(quad: np.ndarray, cards: np.ndarray) -> bool:
+    """Whether a decoy covers nearly what a card does."""
+    area = cv2.contourArea(quad.astype(np.float32))
+    for card in cards:
+        own = cv2.contourArea(card.astype(np.float32))
+        shared, _ = cv2.intersectConvexConvex(quad.astype(np.float32), card.astype(np.float32))
+        if shared > 0.5 * (own + area - shared):
+            return True
+    return False

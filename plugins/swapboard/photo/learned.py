@@ -1,0 +1,174 @@
+"""Cards by the networks' eyes: proposed by vote, straightened, looked at, chosen.
+
+What two ways of looking agree on is surer than what one sees: quadrilaterals
+found from edges alone are shown to the same network, and how near they come
+is part of what is answered.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+
+from swapboard.photo.geometry import (
+    from_top_left,
+    intersection_over_union,
+    is_convex,
+    overlap,
+    side_lengths,
+    signed_area,
+)
+from swapboard.photo.networks import Networks
+from swapboard.photo.refining import Pyramid, Refined, refine
+from swapboard.photo.sides import Fit, fit_sides
+from swapboard.photo.voting import quads_by_vote
+
+LEAST_LOOSE = 0.5
+LEAST_TIGHT = 0.1
+"""What is less like a card than that is not answered, not even as doubtful."""
+
+SAME = 0.35
+"""Overlap over union from which two are one card, or two readings of it."""
+
+WITHIN = 0.6
+"""Of the smaller one's area within the larger from which only one of them is a card."""
+
+TIE = 0.15
+"""What a card's proportion is worth between two readings of one place."""
+
+SMALLEST = 24.0
+"""px: cards with a shorter side are not looked for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A card the networks found.
+
+    `refined` is its last straightening; `quad` [4, 2] px from the card's own top left, after
+    the fit to the photo's own pixels; `fit` that fit, None where it was not
+    trusted; `rivals` the best `tight` among what was dropped in its favour but is not it.
+    """
+
+    refined: Refined
+    quad: np.ndarray
+    fit: Fit | None
+    rivals: float
+
+
+def see_cards(
+    picture: np.ndarray, networks: Networks, others: list[np.ndarray]
+) -> list[Seen]:
+    """The cards in a picture, surest first; `others` [4, 2] px are proposals to look at too."""
+    size = (picture.shape[1], picture.shape[0])
+    pyramid = Pyramid(picture)
+    looked: list[Refined] = []
+
+    def look(quads: Iterable[np.ndarray]) -> None:
+        for quad in quads:
+            if side_lengths(quad).min() < SMALLEST or _known(quad, looked):
+                continue
+            refined = refine(pyramid, size, quad, networks)
+            if refined is not None and _able(refined, size):
+                looked.append(refined)
+
+    look([*quads_by_vote(picture, networks), *others])
+    look(joined(looked))
+    return [_finish(picture, refined, rivals) for refined, rivals in choose(looked)]
+
+
+def _known(quad: np.ndarray, looked: list[Refined]) -> bool:
+    """Whether a sure card has been found where the proposal lies."""
+    return any(
+        one.tight > 0.9 and intersection_over_union(quad, one.quad) > 0.85 for one in looked)
+
+
+def _able(refined: Refined, size: tuple[int, int]) -> bool:
+    quad = refined.quad
+    if not is_convex(quad) or side_lengths(quad).min() < SMALLEST:
+        return False
+    frame = np.array([[0, 0], [size[0], 0], size, [0, size[1]]], dtype=np.float64)
+    seen = overlap(quad, frame) / max(abs(signed_area(quad)), 1)
+    return seen > 0.3 and refined.loose >= LEAST_LOOSE and refined.tight >= LEAST_TIGHT
+
+
+def joined(looked: list[Refined]) -> list[np.ndarray]:
+    """Two halves of a card that a shadow parts, as one: proposals [4, 2] px.
+
+    Only of halves that have no card's proportion themselves, lest two cards
+    side by side become one.
+    """
+    halves = [one.quad for one in looked if not _card_like(one.quad)]
+    whole = []
+    for i, one in enumerate(halves):
+        for other in halves[:i]:
+            hull = cv2.convexHull(np.concatenate([one, other]).astype(np.float32))
+            quad = cv2.approxPolyN(hull, 4, ensure_convex=True).reshape(-1, 2).astype(np.float64)
+            if len(quad) != 4:
+                continue
+            quad = quad if signed_area(quad) > 0 else quad[::-1]
+            both = signed_area(one) + signed_area(other) - overlap(one, other)
+            if signed_area(quad) < 1.2 * both and _card_like(quad):
+                whole.append(quad)
+    return whole
+
+
+def _card_like(quad: np.ndarray) -> bool:
+    return 1.25 <= _proportion(quad) <= 1.75
+
+
+def _proportion(quad: np.ndarray) -> float:
+    top, right, bottom, left = side_lengths(quad)
+    return max(top + bottom, right + left) / max(min(top + bottom, right + left), 1e-9)
+
+
+def choose(looked: list[Refined]) -> list[tuple[Refined, float]]:
+    """The best of those that lie over one another, each with its best rival's `tight`."""
+    order = sorted(looked, key=lambda r: (-round(worth(r), 6), -abs(signed_area(r.quad))))
+    chosen: list[Refined] = []
+    rivals: list[float] = []
+    for one in order:
+        against = [i for i, other in enumerate(chosen) if _one_card(one, other)]
+        if not against:
+            chosen.append(one)
+            rivals.append(0.0)
+            continue
+        for i in against:
+            if intersection_over_union(one.quad, chosen[i].quad) < 0.93:
+                rivals[i] = max(rivals[i], one.tight)
+    return list(zip(chosen, rivals, strict=True))
+
+
+def worth(refined: Refined) -> float:
+    """What decides between readings: how sure it is tight, then how well its sides hold.
+
+    A card's proportion breaks ties alone: as more than that it would lock onto
+    wrong rectangles.
+    """
+    held = float(np.sort(refined.held)[:2].mean())
+    prior = TIE * float(_card_like(refined.quad))
+    return refined.tight + 0.3 * refined.loose + 0.2 * held + prior
+
+
+def _one_card(one: Refined, other: Refined) -> bool:
+    shared = overlap(one.quad, other.quad)
+    if shared <= 0:
+        return False
+    areas = abs(signed_area(one.quad)), abs(signed_area(other.quad))
+    return shared > SAME * (sum(areas) - shared) or shared > WITHIN * min(areas)
+
+
+def _finish(picture: np.ndarray, refined: Refined, rivals: float) -> Seen:
+    """Sides moved onto the edges of the photo's own pixels, where that changes little."""
+    quad = refined.quad
+    long = float(side_lengths(quad).max())
+    reach = max(0.004 * long, 1.5)
+    fit = fit_sides(picture, quad, (reach, max(reach / 2, 1.5)))
+    if fit is not None and _trusted(fit, quad, long):
+        return Seen(refined, from_top_left(fit.quad), fit, rivals)
+    return Seen(refined, from_top_left(quad), None, rivals)
+
+
+def _trusted(fit: Fit, quad: np.ndarray, long: float) -> bool:
+    moved = float(np.abs(fit.quad - quad).max())
+    return moved < max(0.006 * long, 1.5) and float(fit.held.min()) > 0.6

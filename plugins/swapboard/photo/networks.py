@@ -1,0 +1,67 @@
+"""Two small networks that look at photographs: where cards are, and how a card's sides run.
+
+They were trained on invented scenes (plugins/finder_training says how). Their
+weights come in as bytes: nothing is read from disk here. OpenCV runs them on
+the processor and gives the same numbers on any number of threads.
+"""
+
+from dataclasses import dataclass
+from typing import Any
+
+import cv2
+import numpy as np
+
+PROPOSER_SIDE = 512
+WARP = (224, 288)
+"""Width and height in px of the warp that the refiner is shown."""
+
+MARGIN = 0.2
+"""Of the card's sides, shown beyond each of them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Networks:
+    """The two networks, ready to run; one at a time, in one thread."""
+
+    proposer: Any
+    refiner: Any
+
+    def maps(self, picture: np.ndarray) -> np.ndarray:
+        """Maps [11, 128, 128] of a picture uint8 [512, 512, 3].
+
+        The shares of card, kernel and boundary, 0–1, then x and y from the
+        pixel to the card's four corners in units of 64 px.
+        """
+        seen = picture.transpose(2, 0, 1)[None].astype(np.float32) / 255
+        self.proposer.setInput(np.ascontiguousarray(seen))
+        maps = self.proposer.forward("maps")[0]
+        return np.concatenate([_logistic(maps[:3]), maps[3:]])
+
+    def sides(self, warp: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+        """Where the sides run in a warp float32 [288, 224, 4], colours and frame in 0–1.
+
+        Answers shares [4, 144, 112] for left, right, top and bottom, each row
+        (left, right) or column (top, bottom) summing to 1; and three shares
+        0–1: the warp's own rectangle is a card to IoU 0.95; to 0.75; the card
+        is partly hidden or cut.
+        """
+        self.refiner.setInput(np.ascontiguousarray(warp.transpose(2, 0, 1)[None]))
+        maps, verdicts = self.refiner.forward(["sides", "verdicts"])
+        maps = maps[0]
+        across, down = _shares(maps[:2], axis=2), _shares(maps[2:], axis=1)
+        return np.concatenate([across, down]), _logistic(verdicts[0])
+
+
+def networks_of(proposer: bytes, refiner: bytes) -> Networks:
+    """The networks out of two ONNX files' bytes."""
+    read = [cv2.dnn.readNetFromONNX(np.frombuffer(b, np.uint8)) for b in (proposer, refiner)]
+    return Networks(*read)
+
+
+def _logistic(values: np.ndarray) -> np.ndarray:
+    return 1 / (1 + np.exp(-np.clip(values, -30, 30)))
+
+
+def _shares(values: np.ndarray, axis: int) -> np.ndarray:
+    raised = np.exp(values - values.max(axis=axis, keepdims=True))
+    return raised / raised.sum(axis=axis, keepdims=True)

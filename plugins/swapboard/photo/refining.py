@@ -1,0 +1,168 @@
+"""A card's sides by a network that sees it straightened, with some of what is around it."""
+
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+
+from swapboard.photo.geometry import is_convex, meet, side_lengths, signed_area
+from swapboard.photo.networks import MARGIN, WARP, Networks
+from swapboard.photo.sides import robust_line
+
+FINE = 2
+"""Times finer than shown that warps are read, so that detail does not turn into moiré."""
+
+SETTLED = 0.004
+"""Of a warp's height: when no corner moves farther, another round changes nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Refined:
+    """A quadrilateral [4, 2] px after some rounds, and what the network thinks of it.
+
+    `tight`, `loose`: shares 0–1 that it is a card to IoU 0.95 and 0.75; `hidden`: that
+    the card is partly hidden or cut; `held` [4]: the share of each side (left, right,
+    top, bottom) that lies on its line; `moved`: how far the last round moved a corner,
+    as a share of the card's height.
+    """
+
+    quad: np.ndarray
+    tight: float
+    loose: float
+    hidden: float
+    held: np.ndarray
+    moved: float
+
+
+class Pyramid:
+    """A picture and its halvings, made as they are needed."""
+
+    def __init__(self, picture: np.ndarray) -> None:
+        self._levels = [picture]
+
+    def level_for(self, pixels: float) -> tuple[np.ndarray, float]:
+        """The smallest level on which what is `pixels` long keeps `FINE` px per px shown."""
+        want = FINE * WARP[1] / (1 + 2 * MARGIN)
+        halvings = int(max(np.floor(np.log2(max(pixels, 1) / want)), 0))
+        while len(self._levels) <= halvings:
+            last = self._levels[-1]
+            half = (max(last.shape[1] // 2, 1), max(last.shape[0] // 2, 1))
+            self._levels.append(cv2.resize(last, half, interpolation=cv2.INTER_AREA))
+        level = self._levels[halvings]
+        return level, level.shape[0] / self._levels[0].shape[0]
+
+
+def box_in_warp() -> np.ndarray:
+    """Corners [4, 2] px in the warp of the quadrilateral it was made for."""
+    wide, tall = WARP
+    left, top = wide * MARGIN / (1 + 2 * MARGIN), tall * MARGIN / (1 + 2 * MARGIN)
+    return np.array([[left, top], [wide - left, top], [wide - left, tall - top], [left, tall - top]])
+
+
+def tall_first(quad: np.ndarray) -> np.ndarray:
+    """The corners begun such that left and right are the longer sides."""
+    top, right, bottom, left = side_lengths(quad)
+    return np.roll(quad, -1, axis=0) if top + bottom > right + left else quad
+
+
+def refine(
+    pyramid: Pyramid, size: tuple[int, int], quad: np.ndarray, networks: Networks, rounds: int = 3
+) -> Refined | None:
+    """Rounds of looking and moving the sides; None where a round leaves no quadrilateral.
+
+    `size` (w, h) px of the picture; `quad` [4, 2] px clockwise.
+    """
+    quad = tall_first(np.asarray(quad, dtype=np.float64))
+    answer = None
+    for _ in range(rounds):
+        if not _possible(quad, size):
+            return answer
+        warp, back = warp_of(pyramid, size, quad)
+        shares, verdicts = networks.sides(warp)
+        lines, held = _lines(shares)
+        corners = meet(lines)
+        if corners is None or not is_convex(corners):
+            return answer
+        moved = float(np.abs(corners - box_in_warp()).max()) / WARP[1] * (1 + 2 * MARGIN)
+        quad = cv2.perspectiveTransform(corners[None], back)[0]
+        tight, loose, hidden = (float(v) for v in verdicts)
+        answer = Refined(quad, tight, loose, hidden, held, moved)
+        if moved < SETTLED:
+            break
+    return answer
+
+
+def _possible(quad: np.ndarray, size: tuple[int, int]) -> bool:
+    far = np.array(size) * 1.5
+    within = bool(np.all(quad > -far) and np.all(quad < 2 * far))
+    return within and is_convex(quad) and signed_area(quad) > 100
+
+
+def warp_of(
+    pyramid: Pyramid, size: tuple[int, int], quad: np.ndarray
+) -> tuple[np.ndarray, np.ndarray]:
+    """The warp float32 [288, 224, 4], and the homography from its px to the picture's."""
+    level, scale = pyramid.level_for(float(side_lengths(quad).max()))
+    box = box_in_warp()
+    onto = cv2.getPerspectiveTransform(
+        (quad * scale - 0.5).astype(np.float32), (box * FINE - 0.5).astype(np.float32))
+    shown = cv2.warpPerspective(
+        level, onto, (WARP[0] * FINE, WARP[1] * FINE), flags=cv2.INTER_LINEAR,
+        borderMode=cv2.BORDER_REPLICATE)
+    shown = cv2.resize(shown, WARP, interpolation=cv2.INTER_AREA)
+    back = cv2.getPerspectiveTransform(box.astype(np.float32), quad.astype(np.float32))
+    warp = np.empty((WARP[1], WARP[0], 4), np.float32)
+    warp[..., :3] = shown
+    warp[..., :3] /= 255
+    warp[..., 3] = _framed(back, size)
+    return warp, back
+
+
+def _framed(back: np.ndarray, size: tuple[int, int]) -> np.ndarray:
+    x = np.arange(WARP[0], dtype=np.float32) + 0.5
+    y = (np.arange(WARP[1], dtype=np.float32) + 0.5)[:, None]
+    depth = back[2, 0] * x + back[2, 1] * y + back[2, 2]
+    across = (back[0, 0] * x + back[0, 1] * y + back[0, 2]) / depth
+    down = (back[1, 0] * x + back[1, 1] * y + back[1, 2]) / depth
+    return (across >= 0) & (down >= 0) & (across <= size[0]) & (down <= size[1])
+
+
+def _lines(shares: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Lines [4, 3] of top, right, bottom and left in px of the warp; `held` of left, right,
+    top, bottom."""
+    lines, held = [], []
+    for side in range(4):
+        rows = shares[side] if side < 2 else shares[side].T
+        points, weight = _places(rows)
+        if side >= 2:
+            points = points[:, ::-1]
+        line, near = robust_line(points, weight, tolerance=2.0)
+        if line is None:
+            line, near = _middle_line(points, side), near & False
+        lines.append(line)
+        held.append(float((weight * near).sum() / len(points)))
+    left, right, top, bottom = lines
+    return np.array([top, right, bottom, left]), np.array(held)
+
+
+def _places(rows: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """(across, down) px [n, 2] of the side in each row between the corners, and how sure."""
+    count, bins = rows.shape
+    edge = MARGIN / (1 + 2 * MARGIN)
+    used = np.arange(int(count * (edge + 0.035)), int(count * (1 - edge - 0.035)) + 1)
+    rows = rows[used]
+    best = rows.argmax(axis=1)
+    window = best[:, None] + np.arange(-3, 4)
+    shares = np.take_along_axis(rows, window.clip(0, bins - 1), axis=1)
+    shares = shares * ((window >= 0) & (window < bins))
+    mass = shares.sum(axis=1)
+    across = (shares * (window + 0.5)).sum(axis=1) / np.maximum(mass, 1e-9)
+    return np.column_stack([across, used + 0.5]) * 2, mass
+
+
+def _middle_line(points: np.ndarray, side: int) -> np.ndarray:
+    """A line straight along the side through the median place, where no better is found."""
+    axis = 0 if side < 2 else 1
+    line = np.zeros(3)
+    line[axis], line[2] = 1, -float(np.median(points[:, axis]))
+    return line

@@ -1,0 +1,69 @@
+"""Quadrilaterals out of the proposer's maps: every pixel votes for its card's corners.
+
+Pixels that vote for one and the same card are gathered by the middle of their
+four corners, so that cards which touch need no line between them to be told
+apart.
+"""
+
+import cv2
+import numpy as np
+
+from swapboard.photo.networks import PROPOSER_SIDE, Networks
+
+STRIDE = 4
+UNIT = 64.0
+MOST = 40
+
+LEAST_KERNEL = 0.3
+"""A kernel pixel surer than this starts a card."""
+
+NEAR = 0.22
+"""Of a card's size: votes whose middles lie that near are for one card."""
+
+
+def quads_by_vote(picture: np.ndarray, networks: Networks) -> np.ndarray:
+    """Quadrilaterals [n, 4, 2] in px of the picture uint8 [h, w, 3], clockwise, surest first."""
+    height, width = picture.shape[:2]
+    scale = PROPOSER_SIDE / max(height, width)
+    method = cv2.INTER_AREA if scale < 1 else cv2.INTER_LINEAR
+    size = (max(round(width * scale), 1), max(round(height * scale), 1))
+    small = np.zeros((PROPOSER_SIDE, PROPOSER_SIDE, 3), np.uint8)
+    small[: size[1], : size[0]] = cv2.resize(picture, size, interpolation=method)
+    quads = gathered(networks.maps(small))
+    return quads * (width / size[0], height / size[1])
+
+
+def gathered(maps: np.ndarray) -> np.ndarray:
+    """Quadrilaterals [n, 4, 2] in px of 512, from maps [11, 128, 128]."""
+    card, kernel = maps[0], maps[1]
+    y, x = np.nonzero((card > 0.5) | (kernel > LEAST_KERNEL))
+    here = (np.column_stack([x, y]) + 0.5) * STRIDE
+    corners = maps[3:, y, x].T.reshape(-1, 4, 2) * UNIT + here[:, None]
+    middles = corners.mean(axis=1)
+    sizes = np.linalg.norm(corners - middles[:, None], axis=2).mean(axis=1)
+    weight = kernel[y, x]
+    free = np.ones(len(x), bool)
+    found = []
+    order = np.argsort(-weight.round(6), kind="stable")
+    for seed in order[weight[order] > LEAST_KERNEL]:
+        if not free[seed] or len(found) == MOST:
+            continue
+        apart = np.linalg.norm(middles - middles[seed], axis=1)
+        alike = np.abs(np.log(sizes / sizes[seed])) < 0.35
+        mates = free & alike & (apart < NEAR * sizes[seed])
+        free &= ~(mates | (apart < 0.5 * NEAR * sizes[seed]))
+        if mates.sum() >= 4:
+            found.append(_agreed(corners[mates], weight[mates] + 0.05))
+    return np.array(found).reshape(-1, 4, 2)
+
+
+def _agreed(corners: np.ndarray, weight: np.ndarray) -> np.ndarray:
+    """The weighted mean of votes, each begun at the corner nearest the surest vote's first."""
+    first = corners[int(weight.argmax())]
+    turns = np.stack([np.roll(corners, turn, axis=1) for turn in range(4)])
+    best = np.linalg.norm(turns - first, axis=3).sum(axis=2).argmin(axis=0)
+    aligned = turns[best, np.arange(len(corners))]
+    middle = np.median(aligned, axis=0)
+    off = np.linalg.norm(aligned - middle, axis=2).mean(axis=1)
+    weight = weight * (off <= np.median(off) * 1.5 + 1e-6)
+    return (aligned * weight[:, None, None]).sum(axis=0) / weight.sum()

@@ -1,0 +1,95 @@
+"""Cards found with the networks, on scenes that were not trained on."""
+
+import cv2
+import numpy as np
+import pytest
+
+from finder_training.scenes import draw_scene
+from photo.scenes import scene
+from swapboard.disk.finder import find_cards, networks, weight_files
+from swapboard.photo.geometry import from_top_left, intersection_over_union, signed_area
+from swapboard.photo.voting import gathered
+
+
+def best_overlaps(found, quads) -> list[float]:
+    return [
+        max((intersection_over_union(quad, np.array(c.corners)) for c in found), default=0.0)
+        for quad in quads
+    ]
+
+
+@pytest.mark.parametrize("kind", ["page", "scan", "grid", "several"])
+def test_many_cards_are_found(kind):
+    """Of cards in pages, scans and grids nine in ten are found to IoU 0.9."""
+    overlaps = []
+    for seed in (31, 32):
+        made = draw_scene(kind, seed, 1000)
+        quads = [from_top_left(quad) for quad, whole in
+                 zip(made.quads, (made.visible > 0.93) & ~made.cut, strict=True) if whole]
+        overlaps += best_overlaps(find_cards(made.picture), quads)
+    assert len(overlaps) > 3
+    assert np.mean(np.array(overlaps) > 0.9) >= 0.9
+
+
+def test_a_card_of_another_size_is_flagged_with_its_number():
+    """A square on a table is found, measured and doubtful."""
+    picture = np.full((900, 1200, 3), (60, 90, 70), np.uint8)
+    picture[250:650, 400:800] = (240, 235, 225)
+    (square,) = find_cards(picture)
+    assert square.kind == "other size" and square.doubtful
+    assert square.proportion == pytest.approx(1.0, abs=0.02)
+
+
+def test_a_card_cut_by_the_frame_is_doubtful():
+    """What leaves the photo is never published unseen."""
+    for seed in (100, 102):
+        photo = scene("easy", seed)
+        quad = photo.quads[0]
+        beyond = int(quad[:, 0].min() + 0.25 * np.ptp(quad[:, 0]))
+        found = find_cards(np.ascontiguousarray(photo.picture[:, beyond:]))
+        assert all(card.doubtful for card in found)
+
+
+def test_the_networks_say_the_same_on_any_number_of_threads():
+    """Corners do not depend on the machine's cores."""
+    picture = scene("several", 100).picture
+    before = cv2.getNumThreads()
+    try:
+        cv2.setNumThreads(1)
+        one = find_cards(picture)
+        cv2.setNumThreads(4)
+        assert find_cards(picture) == one
+    finally:
+        cv2.setNumThreads(before)
+
+
+def test_an_empty_table_gives_nothing_sure():
+    """No card, no crop that is not flagged."""
+    for seed in (41, 42, 43):
+        assert all(card.doubtful for card in find_cards(draw_scene("none", seed, 800).picture))
+    assert find_cards(np.full((600, 800, 3), 128, np.uint8)) == ()
+
+
+def test_votes_of_two_cards_that_touch_stay_apart():
+    """Pixels are gathered by the card they vote for, whichever corner each names first."""
+    cards = np.array([[[40, 40], [240, 40], [240, 320], [40, 320]],
+                      [[240, 40], [440, 40], [440, 320], [240, 320]]], float)
+    maps = np.zeros((11, 128, 128), np.float32)
+    for index, quad in enumerate(cards):
+        left, top, right, bottom = (int(v) // 4 for v in (*quad[0], *quad[2]))
+        for y in range(top, bottom):
+            for x in range(left, right):
+                turned = np.roll(quad, (x + y + index) % 4, axis=0)
+                maps[:2, y, x] = 1
+                maps[3:, y, x] = ((turned - (np.array([x, y]) + 0.5) * 4) / 64).ravel()
+    quads = sorted(gathered(maps).tolist(), key=lambda q: min(x for x, _ in q))
+    assert len(quads) == 2
+    for quad, true in zip(quads, cards, strict=True):
+        assert intersection_over_union(np.array(quad), true) > 0.999
+        assert signed_area(np.array(quad)) > 0
+
+
+def test_the_weights_are_small():
+    """Two megabytes at most travel with the package."""
+    assert sum(file.stat().st_size for file in weight_files()) <= 2_000_000
+    assert networks() is networks()
