@@ -11,8 +11,14 @@ from torch.nn import functional
 from finder_training.export import export
 from finder_training.networks import PROPOSER_SIDE, WARP, Proposer, Refiner
 from finder_training.pool import Pool
-from finder_training.samples import any_warps, coloured, map_targets, proposer_loss, refiner_loss
-from finder_training.samples import turned
+from finder_training.samples import (
+    any_warps,
+    coloured,
+    map_targets,
+    proposer_loss,
+    refiner_loss,
+    turned,
+)
 
 
 class Learner:

@@ -119,7 +119,8 @@ def _court(width: int, height: int, rng: Random) -> np.ndarray:
     card = _blank(width, height, rng.uniform(225, 255, 1))
     left, top = int(width * rng.uniform(0.1, 0.22)), int(height * rng.uniform(0.05, 0.14))
     inner = card[top : height - top, left : width - left]
-    few = [any_colour(rng) for _ in range(3)] + [np.array([200.0, 30, 40]), np.array([230.0, 190, 60])]
+    few = [any_colour(rng) for _ in range(3)]
+    few += [np.array([200.0, 30, 40]), np.array([230.0, 190, 60])]
     inner[:] = few[0] if rng.random() < 0.3 else inner
     for _ in range(int(rng.integers(15, 45))):
         x, y = int(rng.integers(0, inner.shape[1])), int(rng.integers(0, inner.shape[0] // 2))
@@ -182,7 +183,8 @@ def _lines(width: int, height: int, rng: Random) -> np.ndarray:
     for _ in range(int(rng.integers(4, 40))):
         start = rng.uniform(0.08, 0.92, 2) * (width, height)
         path = start + np.cumsum(rng.normal(size=(20, 2)) * width * 0.03, axis=0)
-        cv2.polylines(card, [path.astype(np.int32)], False, pen, int(rng.integers(1, 4)), cv2.LINE_AA)
+        thick = int(rng.integers(1, 4))
+        cv2.polylines(card, [path.astype(np.int32)], False, pen, thick, cv2.LINE_AA)
     return card
 
 
@@ -260,7 +262,8 @@ def cut_from(pictures: list[np.ndarray], width: int, height: int, rng: Random) -
     wide, tall = max(int(width * scale), 2), max(int(height * scale), 2)
     x = int(rng.integers(0, whole.shape[1] - wide + 1))
     y = int(rng.integers(0, whole.shape[0] - tall + 1))
-    part = cv2.resize(whole[y : y + tall, x : x + wide], (width, height), interpolation=cv2.INTER_AREA)
+    part = whole[y : y + tall, x : x + wide]
+    part = cv2.resize(part, (width, height), interpolation=cv2.INTER_AREA)
     return np.clip(part * rng.uniform(0.6, 1.25, 3) + rng.uniform(-20, 30), 0, 255).astype(np.uint8)
 
 

@@ -55,8 +55,8 @@ def cover(stage: Stage, mask: np.ndarray, colour: np.ndarray, rng: Random) -> No
 
 def finger(stage: Stage, tip: np.ndarray, away: np.ndarray, thick: float, rng: Random) -> None:
     """A finger or thumb: its tip at px `tip`, coming from the direction `away`."""
-    tones = np.array([[235, 190, 165], [215, 165, 135], [170, 115, 85], [110, 72, 52], [70, 46, 36]])
-    colour = tones[int(rng.integers(5))] * rng.uniform(0.8, 1.1)
+    tones = [[235, 190, 165], [215, 165, 135], [170, 115, 85], [110, 72, 52], [70, 46, 36]]
+    colour = np.array(tones[int(rng.integers(5))]) * rng.uniform(0.8, 1.1)
     mask = np.zeros(stage.owner.shape, np.uint8)
     far = tip + away * thick * 12
     points = (tuple(int(v) for v in tip), tuple(int(v) for v in far))

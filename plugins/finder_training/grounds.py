@@ -51,11 +51,12 @@ def _mottled(width: int, height: int, rng: Random) -> np.ndarray:
 
 def _wood(width: int, height: int, rng: Random) -> np.ndarray:
     """Boards with grain along them, of any tone from pale maple to ebony."""
-    tone = np.array([[150, 105, 65], [205, 170, 125], [225, 205, 170], [95, 60, 40], [120, 110, 100]])
-    tone = tone[int(rng.integers(5))] * rng.uniform(0.6, 1.15)
+    tones = [[150, 105, 65], [205, 170, 125], [225, 205, 170], [95, 60, 40], [120, 110, 100]]
+    tone = np.array(tones[int(rng.integers(5))]) * rng.uniform(0.6, 1.15)
     rings = cloud(width, height, 4, rng)[..., 0] * rng.uniform(0.5, 3)
     rings = rings + np.linspace(0, rng.uniform(10, 120), height, dtype=np.float32)[:, None]
-    grain = cv2.blur(np.ascontiguousarray(speckle(width, height, rng)), (int(rng.integers(15, 60)), 1))
+    rough = np.ascontiguousarray(speckle(width, height, rng))
+    grain = cv2.blur(rough, (int(rng.integers(15, 60)), 1))
     board = np.sin(rings)[..., None] * rng.uniform(2, 22) + grain[..., None] * rng.uniform(8, 60)
     board = tone * (1 + board / 160)
     if rng.random() < 0.6:
@@ -172,8 +173,8 @@ def _halves(width: int, height: int, rng: Random) -> np.ndarray:
     rows, columns = np.mgrid[:height, :width].astype(np.float32)
     far = (columns - x * width) * np.cos(angle) + (rows - y * height) * np.sin(angle)
     share = np.clip(far / rng.uniform(1, 6) + 0.5, 0, 1)[..., None]
-    shade = 1 - rng.uniform(0, 0.5) * np.exp(-np.clip(far, 0, None) / 12)[..., None] * (far > 0)[..., None]
-    return (one * (1 - share) + other * share) * shade
+    shade = 1 - rng.uniform(0, 0.5) * np.exp(-np.clip(far, 0, None) / 12) * (far > 0)
+    return (one * (1 - share) + other * share) * shade[..., None]
 
 
 GROUNDS = {

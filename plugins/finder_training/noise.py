@@ -16,7 +16,7 @@ def cloud(width: int, height: int, cells: float, rng: Random, channels: int = 1)
 
 
 def layered(width: int, height: int, cells: float, rng: Random, layers: int = 4) -> np.ndarray:
-    """Clouds in octaves (after Perlin, "An image synthesizer", 1985), float32 [height, width, 1]."""
+    """Clouds in octaves (Perlin, "An image synthesizer", 1985), float32 [height, width, 1]."""
     total = np.zeros((height, width, 1), np.float32)
     for layer in range(layers):
         total += cloud(width, height, cells * 2**layer, rng) * 0.6**layer

@@ -27,7 +27,7 @@ def page(rng: Random, long: int, pictures: list) -> Stage:
             at = (np.array([column, row]) - 1) * pocket
             if rng.random() < fill:
                 shift = slack * rng.uniform(-0.5, 0.5, 2)
-                look = Look(radius=float(rng.choice([0, 0.125])), soft=1.0, dark=rng.uniform(0, 0.35))
+                look = Look(float(rng.choice([0, 0.125])), soft=1.0, dark=rng.uniform(0, 0.35))
                 size = CARD if rng.random() < 0.93 else (2.2, 3.1)
                 put(stage, rng, spin @ (at + shift), turn + rng.normal() * 0.008, pictures, size,
                     None, look)

@@ -211,7 +211,8 @@ def pile(rng: Random, long: int, pictures: list):
     more, shake = rng.normal() * 0.25, rng.choice([0.02, 0.3, 1.2])
     for _ in range(int(rng.integers(2, 10))):
         put(stage, rng, middle, turn, pictures, size)
-        middle, turn = middle + step + rng.normal(size=2) * shake, turn + more + rng.normal() * shake / 4
+        middle = middle + step + rng.normal(size=2) * shake
+        turn += more + rng.normal() * shake / 4
     return _finish(stage, rng)
 
 

@@ -18,11 +18,11 @@ def picture_bank() -> list[np.ndarray]:
     found = []
     try:
         from skimage import data
-        for name in ("astronaut", "chelsea", "coffee", "rocket", "brick", "grass", "gravel", "camera",
-                     "colorwheel", "page", "text", "immunohistochemistry", "retina"):
+        for name in ("astronaut", "chelsea", "coffee", "rocket", "brick", "grass", "gravel",
+                     "camera", "colorwheel", "page", "text", "immunohistochemistry", "retina"):
             try:
                 found.append(np.asarray(getattr(data, name)()))
-            except Exception:  # noqa: BLE001, PERF203 — some are downloads; those are left out
+            except Exception:
                 continue
     except ImportError:
         pass
@@ -98,7 +98,8 @@ class Pool:
         """`size` scenes drawn at random from those held."""
         device = self.held["quads"].device
         pick = torch.randint(self.count, (size,), generator=generator, device=device)
-        return Scenes(*(self.held[n][pick] for n in ("pictures", "owner", "quads", "facts", "sizes")))
+        names = ("pictures", "owner", "quads", "facts", "sizes")
+        return Scenes(*(self.held[name][pick] for name in names))
 
 
 def _block(count: int, device: torch.device) -> dict[str, torch.Tensor]:

@@ -7,8 +7,14 @@ from torch import Tensor
 from torch.nn import functional
 
 from finder_training.networks import PROPOSER_SIDE, PROPOSER_STRIDE, WARP
-from finder_training.quads import homographies, jitter, overlap_in_warp, tall_first, through
-from finder_training.quads import warp_corners
+from finder_training.quads import (
+    homographies,
+    jitter,
+    overlap_in_warp,
+    tall_first,
+    through,
+    warp_corners,
+)
 
 MOST = 24
 LONG = 768

@@ -1,10 +1,12 @@
 """How well and how fast cards are found: `python tests/bench/photos.py [--seeds N] [FOLDER]`.
 
-On invented photographs, or on a folder of real ones with a `truth.json` (file →
-{"class", "quads": [[[x, y] × 4]…], "ignore": [polygon…]}). Prints, by class,
-the share of cards at IoU ≥ .90 and ≥ .97, false crops, those of them not
-flagged, and good ones flagged, beside a baseline of Canny edges and the
-largest quadrilateral; times are ratios to that baseline.
+On invented photographs held aside from training, or on a folder of real ones
+with a `truth.json` (file → {"class", "quads": [[[x, y] × 4]…], "ignore":
+[polygon…]}). Prints, by class, the share of whole cards at IoU ≥ .90 and ≥ .97,
+crops returned, false ones, those of them not flagged, good ones flagged, and
+the median corner error in % of the long side, beside two baselines: Canny
+edges and the largest quadrilateral; quadrilaterals of LSD lines. Times are
+ratios to the first.
 """
 
 import argparse
@@ -20,9 +22,16 @@ import numpy as np
 ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT / "plugins"), str(ROOT / "tests")]
 
-from photo.scenes import CLASSES, scene  # noqa: E402
-from swapboard.photo.find import find_cards  # noqa: E402
-from swapboard.photo.geometry import from_top_left, intersection_over_union  # noqa: E402
+from finder_training.scenes import KINDS, draw_scene  # noqa: E402
+from swapboard.disk.finder import find_cards  # noqa: E402
+from swapboard.photo.find import working_copy  # noqa: E402
+from swapboard.photo.geometry import (  # noqa: E402
+    from_top_left,
+    intersection_over_union,
+    side_lengths,
+)
+from swapboard.photo.lines import quads_of_lines  # noqa: E402
+from swapboard.photo.proposals import plausible  # noqa: E402
 
 Sample = tuple[str, np.ndarray, np.ndarray, np.ndarray]
 
@@ -38,17 +47,26 @@ def baseline(picture: np.ndarray) -> list[tuple[np.ndarray, bool]]:
     return []
 
 
+def of_lines(picture: np.ndarray) -> list[tuple[np.ndarray, bool]]:
+    """The quadrilateral best covered by straight segments (LSD, 2012)."""
+    small, scale = working_copy(picture)
+    quads = quads_of_lines(cv2.cvtColor(small, cv2.COLOR_RGB2LAB))
+    return [(from_top_left(quad / scale), False) for quad in quads if plausible(quad)][:1]
+
+
 def ours(picture: np.ndarray) -> list[tuple[np.ndarray, bool]]:
     """What the board itself finds, and what of it is doubtful."""
     return [(np.array(card.corners), card.doubtful) for card in find_cards(picture)]
 
 
 def invented(seeds: int) -> Iterator[Sample]:
-    """(class, picture, quads, ignored quads) of drawn scenes."""
-    for kind in CLASSES:
+    """(class, picture, quads of whole cards, quads of cut and covered ones) of drawn scenes."""
+    for kind in KINDS:
         for seed in range(1000, 1000 + seeds):
-            made = scene(kind, seed)
-            yield kind, made.picture, made.quads, np.zeros((0, 4, 2))
+            made = draw_scene(kind, seed, 1100)
+            quads = np.array([from_top_left(quad) for quad in made.quads]).reshape(-1, 4, 2)
+            whole = (made.visible > 0.93) & ~made.cut
+            yield kind, made.picture, quads[whole], quads[~whole]
 
 
 def real(folder: Path) -> Iterator[Sample]:
@@ -65,7 +83,8 @@ class Tally:
 
     def __init__(self) -> None:
         self.overlaps: list[float] = []
-        self.wrong = self.silent = self.good_flagged = 0
+        self.errors: list[float] = []
+        self.crops = self.wrong = self.silent = self.good_flagged = 0
         self.seconds = 0.0
 
     def add(self, sample: Sample, finder: Callable) -> None:
@@ -77,17 +96,29 @@ class Tally:
             ious = [intersection_over_union(quad, corners) for corners, _ in found]
             self.overlaps.append(max(ious, default=0.0))
         for corners, doubtful in found:
+            self.crops += 1
             if any(intersection_over_union(corners, quad) > 0.5 for quad in ignored):
                 continue
             right = any(intersection_over_union(corners, quad) >= 0.9 for quad in quads)
             self.wrong += not right
             self.silent += not right and not doubtful
             self.good_flagged += right and doubtful
+            if right:
+                quad = max(quads, key=lambda q: intersection_over_union(corners, q))
+                away = np.linalg.norm(corners - quad, axis=1) / side_lengths(quad).max()
+                self.errors.extend(100 * away)
 
     def line(self) -> str:
+        error = f"{np.median(self.errors):6.2f}" if self.errors else "     –"
+        counts = f"{self.crops:6d} {self.wrong:6d} {self.silent:7d} {self.good_flagged:8d}"
+        return f"{self.shares()} {counts} {error}"
+
+    def shares(self) -> str:
+        """Shares of cards at IoU ≥ .90 and ≥ .97."""
+        if not self.overlaps:
+            return "    –     –"
         overlaps = np.array(self.overlaps)
-        shares = f"{np.mean(overlaps >= 0.9):5.2f} {np.mean(overlaps >= 0.97):5.2f}"
-        return f"{shares} {self.wrong:6d} {self.silent:7d} {self.good_flagged:8d}"
+        return f"{np.mean(overlaps >= 0.9):5.2f} {np.mean(overlaps >= 0.97):5.2f}"
 
 
 def main() -> None:
@@ -97,18 +128,18 @@ def main() -> None:
     parser.add_argument("--seeds", type=int, default=10)
     chosen = parser.parse_args()
     cv2.setNumThreads(1)
-    table: dict[str, tuple[Tally, Tally]] = {}
+    finders = (ours, baseline, of_lines)
+    table: dict[str, tuple[Tally, ...]] = {}
     for sample in real(chosen.folder) if chosen.folder else invented(chosen.seeds):
-        pair = table.setdefault(sample[0], (Tally(), Tally()))
-        pair[0].add(sample, ours)
-        pair[1].add(sample, baseline)
-    head = "  ≥.90  ≥.97  wrong unflagged good flagged"
-    print(f"{'class':16}{'cards':>6}{head}   baseline: ≥.90 ≥.97   time ×")
-    for kind, (mine, plain) in table.items():
+        tallies = table.setdefault(sample[0], tuple(Tally() for _ in finders))
+        for tally, finder in zip(tallies, finders, strict=True):
+            tally.add(sample, finder)
+    head = "  ≥.90  ≥.97  crops  wrong unflagged good flagged error"
+    print(f"{'class':14}{'cards':>6}{head}   Canny ≥.90 ≥.97  LSD ≥.90 ≥.97  time ×")
+    for kind, (mine, plain, lines) in table.items():
         ratio = mine.seconds / max(plain.seconds, 1e-9)
-        overlaps = np.array(plain.overlaps)
-        other = f"{np.mean(overlaps >= 0.9):12.2f} {np.mean(overlaps >= 0.97):5.2f}"
-        print(f"{kind:16}{len(overlaps):6d} {mine.line()} {other} {ratio:9.0f}")
+        print(f"{kind:14}{len(mine.overlaps):6d} {mine.line()}       {plain.shares()}"
+              f"    {lines.shares()}  {ratio:6.0f}")
 
 
 if __name__ == "__main__":

@@ -1,7 +1,8 @@
 """Cards in photographs: found, cut out, straightened, made smaller.
 
-Pure: arrays in, arrays out. `find` finds the corners, by way of `proposals`
-(where cards may be), `rating` (which of them hold), `sides` (to a fraction of
-a pixel) and `verdict` (how sure); `choose` picks the card a post means;
+Pure: arrays in, arrays out. `find` finds the corners: two small `networks`
+look first (`voting`, `refining`, `learned`), edges and colours where they leave
+a doubt (`proposals`, `rating`, `selection`); `sides` fits to a fraction of a
+pixel and `verdict` says how sure; `choose` picks the card a post means;
 `rectify` and `derive` make its pictures; `proportion` measures its true shape.
 """

@@ -53,7 +53,7 @@ def find_cards(
 
     height, width = picture.shape[:2]
     if networks is None:
-        found = _by_edges(picture, focal)
+        found = _by_edges(picture, focal, WORKING_SIZE)
     else:
         found = _by_networks(picture, focal, networks)
     sure = [np.array(card.corners) for card in found if card.confidence >= 0.5]
@@ -62,14 +62,14 @@ def find_cards(
     return in_reading_order(tuple(found))
 
 
-def _by_edges(picture: np.ndarray, focal: float | None) -> list[Found]:
+def _by_edges(picture: np.ndarray, focal: float | None, size: int) -> list[Found]:
     from swapboard.photo.proposals import propose
     from swapboard.photo.rating import best_rated
     from swapboard.photo.selection import select
     from swapboard.photo.sides import fit_sides
     from swapboard.photo.verdict import judge
 
-    small, scale = working_copy(picture)
+    small, scale = working_copy(picture, size)
     found = []
     for pick in select(best_rated(small, propose(small)), small.shape[:2]):
         full = pick.quad / scale
@@ -83,16 +83,17 @@ def _by_networks(
     picture: np.ndarray, focal: float | None, networks: "Networks"
 ) -> list[Found]:
     from swapboard.photo.learned import see_cards
-    from swapboard.photo.proposals import propose
-    from swapboard.photo.rating import best_rated
-    from swapboard.photo.selection import select
     from swapboard.photo.verdict import judge_seen
 
-    small, scale = working_copy(picture, SECOND_LOOK_SIZE)
-    picks = select(best_rated(small, propose(small)), small.shape[:2])
-    others = [pick.quad / scale for pick in picks]
-    seen = see_cards(picture, networks, others)
-    return [judge_seen(picture, one, others, focal) for one in seen]
+    by_edges: list[Found] = []
+
+    def second_look() -> list[np.ndarray]:
+        by_edges.extend(_by_edges(picture, focal, SECOND_LOOK_SIZE))
+        return [np.array(card.corners) for card in by_edges]
+
+    seen = see_cards(picture, networks, second_look)
+    sure = [np.array(card.corners) for card in by_edges if not card.doubtful]
+    return [judge_seen(picture, one, sure, focal) for one in seen]
 
 
 def working_copy(picture: np.ndarray, size: int = WORKING_SIZE) -> tuple[np.ndarray, float]:

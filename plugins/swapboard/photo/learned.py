@@ -1,11 +1,10 @@
 """Cards by the networks' eyes: proposed by vote, straightened, looked at, chosen.
 
-What two ways of looking agree on is surer than what one sees: quadrilaterals
-found from edges alone are shown to the same network, and how near they come
-is part of what is answered.
+Where that leaves a doubt, quadrilaterals found from edges and colours alone
+are shown to the same network.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 import cv2
@@ -27,6 +26,8 @@ from swapboard.photo.voting import quads_by_vote
 LEAST_LOOSE = 0.5
 LEAST_TIGHT = 0.1
 """What is less like a card than that is not answered, not even as doubtful."""
+
+SURE = 0.9
 
 SAME = 0.35
 """Overlap over union from which two are one card, or two readings of it."""
@@ -57,9 +58,13 @@ class Seen:
 
 
 def see_cards(
-    picture: np.ndarray, networks: Networks, others: list[np.ndarray]
+    picture: np.ndarray, networks: Networks, second_look: Callable[[], list[np.ndarray]]
 ) -> list[Seen]:
-    """The cards in a picture, surest first; `others` [4, 2] px are proposals to look at too."""
+    """The cards in a picture, surest first.
+
+    `second_look` answers further proposals [4, 2] px; it is asked only where
+    the networks' own leave a doubt, for it takes longer than they do.
+    """
     size = (picture.shape[1], picture.shape[0])
     pyramid = Pyramid(picture)
     looked: list[Refined] = []
@@ -72,9 +77,15 @@ def see_cards(
             if refined is not None and _able(refined, size):
                 looked.append(refined)
 
-    look([*quads_by_vote(picture, networks), *others])
+    look(quads_by_vote(picture, networks))
     look(joined(looked))
+    if not looked or not all(_sure(one) for one, _ in choose(looked)):
+        look(second_look())
     return [_finish(picture, refined, rivals) for refined, rivals in choose(looked)]
+
+
+def _sure(one: Refined) -> bool:
+    return one.tight > SURE and one.loose > SURE and _card_like(one.quad)
 
 
 def _known(quad: np.ndarray, looked: list[Refined]) -> bool:
@@ -162,8 +173,8 @@ def _finish(picture: np.ndarray, refined: Refined, rivals: float) -> Seen:
     """Sides moved onto the edges of the photo's own pixels, where that changes little."""
     quad = refined.quad
     long = float(side_lengths(quad).max())
-    reach = max(0.004 * long, 1.5)
-    fit = fit_sides(picture, quad, (reach, max(reach / 2, 1.5)))
+    reach = max(0.004 * long, 2.5)
+    fit = fit_sides(picture, quad, (reach, max(reach / 2, 1.5), max(reach / 3, 1.5)))
     if fit is not None and _trusted(fit, quad, long):
         return Seen(refined, from_top_left(fit.quad), fit, rivals)
     return Seen(refined, from_top_left(quad), None, rivals)
@@ -171,4 +182,4 @@ def _finish(picture: np.ndarray, refined: Refined, rivals: float) -> Seen:
 
 def _trusted(fit: Fit, quad: np.ndarray, long: float) -> bool:
     moved = float(np.abs(fit.quad - quad).max())
-    return moved < max(0.006 * long, 1.5) and float(fit.held.min()) > 0.6
+    return moved < max(0.006 * long, 2.5) and float(fit.held.min()) > 0.6

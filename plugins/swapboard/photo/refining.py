@@ -23,7 +23,8 @@ class Refined:
     `tight`, `loose`: shares 0–1 that it is a card to IoU 0.95 and 0.75; `hidden`: that
     the card is partly hidden or cut; `held` [4]: the share of each side (left, right,
     top, bottom) that lies on its line; `moved`: how far the last round moved a corner,
-    as a share of the card's height.
+    as a share of the card's height; `drawn`: the spread of colours on it, `apart`: how
+    far its mean colour is from that of what is around it, both 0–1.
     """
 
     quad: np.ndarray
@@ -32,6 +33,8 @@ class Refined:
     hidden: float
     held: np.ndarray
     moved: float
+    drawn: float
+    apart: float
 
 
 class Pyramid:
@@ -56,7 +59,8 @@ def box_in_warp() -> np.ndarray:
     """Corners [4, 2] px in the warp of the quadrilateral it was made for."""
     wide, tall = WARP
     left, top = wide * MARGIN / (1 + 2 * MARGIN), tall * MARGIN / (1 + 2 * MARGIN)
-    return np.array([[left, top], [wide - left, top], [wide - left, tall - top], [left, tall - top]])
+    right, bottom = wide - left, tall - top
+    return np.array([[left, top], [right, top], [right, bottom], [left, bottom]])
 
 
 def tall_first(quad: np.ndarray) -> np.ndarray:
@@ -86,7 +90,7 @@ def refine(
         moved = float(np.abs(corners - box_in_warp()).max()) / WARP[1] * (1 + 2 * MARGIN)
         quad = cv2.perspectiveTransform(corners[None], back)[0]
         tight, loose, hidden = (float(v) for v in verdicts)
-        answer = Refined(quad, tight, loose, hidden, held, moved)
+        answer = Refined(quad, tight, loose, hidden, held, moved, *_colours(warp))
         if moved < SETTLED:
             break
     return answer
@@ -116,6 +120,21 @@ def warp_of(
     warp[..., :3] /= 255
     warp[..., 3] = _framed(back, size)
     return warp, back
+
+
+def _colours(warp: np.ndarray) -> tuple[float, float]:
+    """Spread of colours within the rectangle; distance of its mean from the ring's."""
+    (left, top), (right, bottom) = box_in_warp()[[0, 2]].round().astype(int)
+    inset = 12
+    within = warp[top + inset : bottom - inset, left + inset : right - inset, :3]
+    ring = np.ones(warp.shape[:2], bool)
+    ring[top - 4 : bottom + 4, left - 4 : right + 4] = False
+    ring &= warp[..., 3] > 0
+    spread = float(within.std(axis=(0, 1)).mean())
+    if not ring.any():
+        return spread, 1.0
+    away = within.mean(axis=(0, 1)) - warp[..., :3][ring].mean(axis=0)
+    return spread, float(np.linalg.norm(away) / 3**0.5)
 
 
 def _framed(back: np.ndarray, size: tuple[int, int]) -> np.ndarray:

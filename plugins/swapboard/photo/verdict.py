@@ -24,8 +24,19 @@ OPEN_PROPORTIONS = (15 / 7, 14 / 5, 21 / 5, 20 / 7)
 HIDDEN = 0.6
 """A share of sureness from which something is said to lie over the card."""
 
-WEIGHED = (-1.0, 1.0, 0.3, 0.0, 0.5, -0.3, 0.5, -0.3)
-"""Of the evidence: a constant, then one weight for each."""
+WEIGHED = (-0.97, 1.14, 0.0, -0.15, -0.32, -0.76, -0.03, 0.7, 0.0, -0.49)
+"""Of the evidence: a constant, then one weight for each. Fitted on 180 scenes held aside from
+training (logistic regression, ridge 1); two that told nothing more are 0."""
+
+SURE_ENOUGH = 0.8
+"""Below it a card the networks found is doubtful: on other scenes held aside 1.8 % of crops
+were then wrong without a flag, and 8 % of good ones flagged for this alone."""
+
+SETTLED = 0.5
+"""px: two fits nearer than that ended on the same edges."""
+
+AGREED = 0.95
+"""Overlap over union from which two ways of looking found the same card."""
 
 WEAK_SIDE = 0.45
 """A side of which less than this share lies on its line is covered, or no side."""
@@ -48,13 +59,22 @@ def judge(
 def judge_seen(
     picture: np.ndarray, seen: Seen, by_edges: list[np.ndarray], focal: float | None
 ) -> Found:
-    """The finished card from what the networks saw and the quadrilaterals found by edges."""
+    """The finished card from what the networks saw.
+
+    `by_edges` [4, 2] px: the cards that edges alone were sure of. Where both
+    ways of looking come to the same corners, they are sure enough together.
+    """
     height, width = picture.shape[:2]
     corners = seen.quad
     proportion = proportion_of(corners, width, height, focal)
-    confidence = sureness(evidence(seen, by_edges))
+    confidence = sureness(evidence(seen, proportion))
+    second = max(by_edges, key=lambda q: intersection_over_union(corners, q), default=corners[::-1])
+    if seen.refined.tight > 0.5 and intersection_over_union(corners, second) > AGREED:
+        confidence = max(confidence, SURE_ENOUGH)
+        # Begun from lines of the picture itself, its fit has settled to the last digits.
+        corners = second if np.abs(second - corners).max() < SETTLED else corners
     doubts = _doubts_seen(seen, proportion, width, height)
-    if confidence < DOUBT and not doubts:
+    if confidence < SURE_ENOUGH and not doubts:
         doubts.append("its sides do not stand out clearly from what is around it")
     return _found(corners, proportion, confidence, doubts, shortcomings(picture, corners))
 
@@ -78,14 +98,15 @@ def cut_by_frame(corners: np.ndarray, width: int, height: int) -> bool:
         bool((edge & np.roll(edge, -1, axis=0)).any()) for edge in (low, high))
 
 
-def evidence(seen: Seen, by_edges: list[np.ndarray]) -> np.ndarray:
-    """What tells right from wrong, float64 [7], each about -3 to 3."""
+def evidence(seen: Seen, proportion: float) -> np.ndarray:
+    """What tells right from wrong, float64 [9], each about -3 to 3."""
     refined = seen.refined
-    agreed = max((intersection_over_union(seen.quad, quad) for quad in by_edges), default=0.0)
+    off = min(abs(log(proportion / CARD_PROPORTION)), 0.3)
     return np.array([
         _odds(refined.tight), _odds(refined.loose), _odds(refined.hidden),
         4 * (float(refined.held.min()) - 0.6), 100 * min(refined.moved, 0.03),
-        2.0 * (agreed > 0.94), _odds(seen.rivals),
+        _odds(seen.rivals), log(max(refined.drawn, 0.004) / 0.05),
+        log(max(refined.apart, 0.004) / 0.05), 10 * off,
     ])
 
 
