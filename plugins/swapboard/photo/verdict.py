@@ -29,8 +29,8 @@ WEIGHED = (-0.97, 1.14, 0.0, -0.15, -0.32, -0.76, -0.03, 0.7, 0.0, -0.49)
 training (logistic regression, ridge 1); two that told nothing more are 0."""
 
 SURE_ENOUGH = 0.8
-"""Below it a card the networks found is doubtful: on other scenes held aside 1.8 % of crops
-were then wrong without a flag, and 8 % of good ones flagged for this alone."""
+"""Below it a card the networks found is doubtful. On 156 hard scenes held aside 3 % of crops
+were then wrong without a flag, of 28 real photographs none."""
 
 SETTLED = 0.5
 """px: two fits nearer than that ended on the same edges."""
