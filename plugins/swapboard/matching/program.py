@@ -58,7 +58,8 @@ def solve(program: Program, seconds: float, known: np.ndarray | None = None) -> 
     import highspy
 
     highs = solver(seconds)
-    highs.passModel(_model(program, highspy))
+    if highs.passModel(_model(program, highspy)) == highspy.HighsStatus.kError:
+        raise AssertionError("the programme is malformed")
     if known is not None:
         start = highspy.HighsSolution()
         start.col_value = known.astype(float).tolist()

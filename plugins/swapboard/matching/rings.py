@@ -44,7 +44,6 @@ class Rings:
                 ways = self._longer(part, seat)
                 work = None if work is None else work - len(ways)
                 yield self._closed(ways)
-            self._back[:] = -1
             if work is not None and work < 0:
                 yield np.zeros((0, 0), dtype=np.int64)
                 return
@@ -60,7 +59,6 @@ class Rings:
                     longer = self._longer(ways, seat)
                     work = None if work is None else work - len(longer)
                     yield self._closed(longer)
-            self._back[:] = -1
             if work is not None and work < 0:
                 yield np.zeros((0, 0), dtype=np.int64)
                 return
@@ -73,6 +71,7 @@ class Rings:
         """Note which seats have a block back to this one; whether any above it has."""
         into = self._by_target[self._in[seat] : self._in[seat + 1]]
         into = into[self._source[into] > seat]
+        self._back[:] = -1
         self._back[self._source[into]] = into
         return len(into) > 0
 
