@@ -153,6 +153,33 @@ def photos(paths: tuple[Path, ...], as_json: bool) -> None:
     sys.exit(1 if any(p["severity"] == ERROR for p in report["problems"]) else 0)
 
 
+@main.command()
+@board_argument
+@click.option(
+    "--rings", type=click.IntRange(2, 4), help="The most makers in a swap; the setting if left out."
+)
+@today_option
+@json_option
+def match(board: Path, rings: int | None, today: date | None, as_json: bool) -> None:
+    """Propose swaps on BOARD: who could swap which cards with whom, and why.
+
+    Each card goes once, to somebody who wants it. As many cards as can be reach
+    somebody; then as few as can be go in rings of three or four makers; then
+    likings, parcels and fairness count. What is proven best is said to be.
+    """
+    from swapboard.disk.matching import match_board
+    from swapboard.matching.report import as_data, as_text
+
+    matched = match_board(board, rings, today)
+    _tell(matched.problems)
+    if matched.proposals is None:
+        sys.exit(1)
+    if as_json:
+        _print_json(as_data(matched.proposals))
+    else:
+        click.echo(as_text(matched.proposals), nl=False)
+
+
 def _end(problems: list[Problem], if_none: str = "") -> None:
     """Print problems; end with exit code 1 where one is an error."""
     _tell(problems)

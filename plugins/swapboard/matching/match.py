@@ -16,7 +16,7 @@ from swapboard.matching.objective import (
     fairness,
     table_of,
 )
-from swapboard.matching.rows import Rows, rows_of
+from swapboard.matching.rows import rows_of
 from swapboard.matching.search import Part, parts_of, reach
 from swapboard.matching.types import Level, Market, Move, Parcel, Proposals, Swap
 
