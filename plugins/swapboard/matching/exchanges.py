@@ -87,11 +87,20 @@ class Exchanges:
             return np.zeros(0)
         return np.maximum.reduceat(worth, self.arcs.start[:-1])
 
-    def best_arcs(self, worth: np.ndarray) -> np.ndarray:
-        """The worthiest arc of each block, the first of equals."""
-        at = np.flatnonzero(worth == self.best(worth)[self.arcs.block])
-        _, first = np.unique(self.arcs.block[at], return_index=True)
-        return at[first]
+    def some(self, most: int, seed: int = 0) -> np.ndarray:
+        """At most `most` columns out of all, drawn from `seed`, pairs and rings alike:
+        cycles of blocks at even distances, with arcs drawn for each."""
+        chance = np.random.default_rng(seed)
+        found: list[np.ndarray] = []
+        total = sum(len(cycles) for cycles in self.cycles())
+        every = max(1, -(-total // most))
+        for cycles in self.cycles():
+            part = cycles[int(chance.integers(min(every, len(cycles)))) :: every]
+            columns = np.full((len(part), 4), -1, dtype=np.int64)
+            drawn = (chance.random(part.shape) * self._sizes[part]).astype(np.int64)
+            columns[:, : part.shape[1]] = self.arcs.start[part] + drawn
+            found.append(columns)
+        return np.concatenate(found)[:most]
 
     def _spelt_out(self, cycles: np.ndarray) -> Iterator[np.ndarray]:
         """Cycles of blocks as columns, every choice of arcs, some at a time."""

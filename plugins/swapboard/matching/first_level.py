@@ -9,14 +9,17 @@ import numpy as np
 from swapboard.matching.circulation import circulation_bound, plain_bound
 from swapboard.matching.exchanges import EVERY, Exchanges
 from swapboard.matching.greedy import greedy
-from swapboard.matching.objective import MOVED, table_of
-from swapboard.matching.pricing import paying, priced
+from swapboard.matching.neighbourhood import improved
+from swapboard.matching.objective import MOVED, part_of, table_of
+from swapboard.matching.prices import Priced, priced
 from swapboard.matching.rows import Rows
 from swapboard.matching.search import parts_of, reach
 from swapboard.matching.types import Market
 
-_FEW = 25_000  # so many columns are searched as they are
-_MANY = 150_000  # more are never searched at once
+_FEW = 12_000  # so many columns are searched as they are
+_MANY = 40_000  # more are never searched at once
+_ALL = 2_000_000  # more are never written down: 100 MB, and three times that to price
+_PROMISING = 25_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,47 +37,69 @@ class First:
 def first_level(market: Market, exchanges: Exchanges, rows: Rows, until: float) -> First:
     """Solve the first level by `until` (a reading of time.monotonic()).
 
-    Few columns are searched as they are. Of many, those that paid in the linear
-    programme give a first answer; then all that its prices do not rule out are
-    searched, which proves the answer or betters it.
+    Few columns are searched as they are. Many are priced first; a first answer is
+    bettered among those that look promising, and then those that the prices do not
+    rule out are searched, which proves the answer or betters it. Where there are more
+    than can be written down, a part drawn from all of them is searched.
     """
-    few = exchanges.within(np.zeros(exchanges.arcs.count), EVERY, _FEW)
-    if few is not None:
-        found = _search(market, exchanges, rows, few, until)
-        if exchanges.complete:
-            return found
-        return _no_more(found, circulation_bound(market, exchanges.arcs, rows, until + 5))
-    return _search_many(market, exchanges, rows, until)
+    now = time.monotonic()
+    plain = plain_bound(market, rows)
+    zero = np.zeros(exchanges.arcs.count)
+    columns = exchanges.within(zero, EVERY, _ALL)
+    if columns is None:
+        return _among_some(market, exchanges, rows, plain, until)
+    if len(columns) <= _FEW:
+        found = _search(market, exchanges, rows, columns, until, plain)
+    else:
+        found = _search_many(market, exchanges, rows, columns, until, plain)
+    if exchanges.complete:
+        return found
+    limit = until + 0.1 * (until - now)
+    return _no_more(found, circulation_bound(market, exchanges.arcs, rows, limit))
 
 
-def _search_many(market: Market, exchanges: Exchanges, rows: Rows, until: float) -> First:
-    now = time.monotonic()
-    start, _ = paying(exchanges, np.ones(exchanges.arcs.count))
-    quick = greedy(start, rows)
-    bound = plain_bound(market, rows)
-    if table_of(market, exchanges.arcs, start[quick]).length.sum() < bound:
-        prices = priced(exchanges, rows, start, now + 0.5 * (until - now))
-        start = prices.columns
+def _among_some(
+    market: Market, exchanges: Exchanges, rows: Rows, plain: int, until: float
+) -> First:
+    columns = exchanges.some(_ALL // 8)
+    quick = greedy(columns, rows)
+    table = table_of(market, exchanges.arcs, columns)
+    if table.length[quick].sum() < plain:
+        found = _search_many(market, exchanges, rows, columns, until, plain)
     else:
-        prices = None
-    if exchanges.complete and prices:
-        bound = min(bound, math.floor(prices.bound + 1e-6))
-    else:
-        bound = circulation_bound(market, exchanges.arcs, rows, until)
+        found = First(columns[quick], np.ones(quick.sum(), dtype=bool), plain, plain, False)
+    return _no_more(found, plain)
+
+
+def _search_many(
+    market: Market, exchanges: Exchanges, rows: Rows, columns: np.ndarray, until: float,
+    plain: int,
+) -> First:
     now = time.monotonic()
-    found = _search(market, exchanges, rows, start, now + 0.5 * (until - now))
+    prices = priced(rows, columns, now + 0.45 * (until - now))
+    bound = min(plain, math.floor(prices.bound + 1e-6))
+    order = np.argsort(-prices.share, kind="stable")
+    columns, share, gain = columns[order], prices.share[order], prices.gain[order]
+    prices = Priced(prices.bound, share, gain)
+    table = table_of(market, exchanges.arcs, columns)
+    taken = greedy(columns, rows, by_length=False)
+    promising = taken | (np.argsort(np.argsort(-gain, kind="stable")) < _PROMISING)
+    now = time.monotonic()
+    rest = part_of(table, promising)
+    taken[promising] = improved(
+        rest, rows, taken[promising], bound, now + 0.6 * (until - now)
+    )
     for _ in range(2):
-        if prices is None or not exchanges.complete:
+        moved = int(table.length[taken].sum())
+        left = taken | (gain >= moved - prices.bound - 1e-4)
+        if left.sum() > _MANY:
             break
-        more = exchanges.within(prices.worth, prices.bound - found.moved + 1e-4, _MANY)
-        if more is None:
-            break
-        columns, known = _with(more, found)
-        better = _search(market, exchanges, rows, columns, until, known)
-        found = First(better.columns, better.taken, better.moved, min(bound, better.bound), True)
-        if found.moved == found.bound:
+        found = _search(market, exchanges, rows, columns[left], until, bound, taken[left])
+        if found.moved == moved or found.moved == found.bound:
             return found
-    return _no_more(found, bound)
+        taken[left] = found.taken
+    moved = int(table.length[taken].sum())
+    return First(columns[promising | taken], taken[promising | taken], moved, bound, False)
 
 
 def _no_more(found: First, bound: int) -> First:
@@ -82,21 +107,13 @@ def _no_more(found: First, bound: int) -> First:
     return First(found.columns, found.taken, found.moved, bound, False)
 
 
-def _with(columns: np.ndarray, found: First) -> tuple[np.ndarray, np.ndarray]:
-    """Columns in one order whatever the search before, and which of them are taken."""
-    both = np.concatenate((columns, found.columns[found.taken]))
-    columns = np.unique(both, axis=0)
-    known = {tuple(column) for column in found.columns[found.taken].tolist()}
-    return columns, np.array([tuple(column) in known for column in columns.tolist()], dtype=bool)
-
-
 def _search(
     market: Market, exchanges: Exchanges, rows: Rows, columns: np.ndarray, until: float,
-    known: np.ndarray | None = None,
+    bound: int, known: np.ndarray | None = None,
 ) -> First:
     taken = greedy(columns, rows, known)
     parts = parts_of(table_of(market, exchanges.arcs, columns), rows, taken)
     reached = reach(parts, MOVED, until)
     for part in parts:
         taken[part.numbers] = part.taken
-    return First(columns, taken, reached.value, reached.bound, True)
+    return First(columns, taken, reached.value, min(bound, reached.bound), True)

@@ -6,14 +6,19 @@ from swapboard.matching.exchanges import lengths
 from swapboard.matching.rows import Rows
 
 
-def greedy(columns: np.ndarray, rows: Rows, first: np.ndarray | None = None) -> np.ndarray:
+def greedy(
+    columns: np.ndarray, rows: Rows, first: np.ndarray | None = None, by_length: bool = True
+) -> np.ndarray:
     """Which columns to take, as truth values: those in `first` (which fit together),
-    then pairs, then rings, each in the order given, where every row has room left."""
+    then pairs, then rings, each in the order given, where every row has room left.
+    With `by_length` false, the order given is kept throughout."""
     index, start = rows.of_columns(columns)
     left = rows.most.tolist()
     used, bounds = index.tolist(), start.tolist()
     taken = np.zeros(len(columns), dtype=bool)
-    order = np.argsort(lengths(columns), kind="stable")
+    order = np.arange(len(columns))
+    if by_length:
+        order = np.argsort(lengths(columns), kind="stable")
     if first is not None:
         order = np.concatenate((np.flatnonzero(first), order[~first[order]]))
     for column in order.tolist():

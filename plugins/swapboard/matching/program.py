@@ -79,6 +79,22 @@ def solve(program: Program, seconds: float, known: np.ndarray | None = None) -> 
     return Answer(choice, value, min(bound, _most_of_all(program)), proven)
 
 
+def relaxed(program: Program, seconds: float) -> tuple[np.ndarray, np.ndarray] | None:
+    """The best shares between 0 and `upper`, and the price of each row; None where
+    `seconds` do not suffice."""
+    import highspy
+
+    highs = solver(seconds)
+    model = _model(program, highspy)
+    model.integrality_ = []
+    highs.passModel(model)
+    highs.run()
+    if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+        return None
+    solution = highs.getSolution()
+    return np.array(solution.col_value), np.array(solution.row_dual)
+
+
 def _most_of_all(program: Program) -> float:
     return float(np.maximum(program.gain, 0) @ program.upper)
 
