@@ -95,7 +95,7 @@ def mixed_wants(
                 f"{owner}-card-{number:02}", owner,
                 themes=tuple(chance.sample(THEMES[:themes], chance.choice((1, 2)))),
                 media=(chance.choice(favourites),),
-                wants=(want(Part("theme", tuple(chance.sample(THEMES[:themes], 8)))),)
+                wants=(want(Part("theme", tuple(chance.sample(THEMES[:themes], max(1, themes // 5))))),)
                 if chance.random() < own else (),
             ))
     people = []

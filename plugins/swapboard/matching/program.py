@@ -53,7 +53,8 @@ def solve(program: Program, seconds: float, known: np.ndarray | None = None) -> 
     """The best whole numbers; all gains are whole, so a gap under 1 is a proof.
 
     `known` is an x that fits, to start from. Where time runs out the best found
-    is given, which is `known` at the least.
+    is given, which is `known` at the least. What HiGHS reports is believed only
+    where the x that it gives is worth as much.
     """
     import highspy
 
@@ -65,18 +66,28 @@ def solve(program: Program, seconds: float, known: np.ndarray | None = None) -> 
         start.col_value = known.astype(float).tolist()
         highs.setSolution(start)
     highs.run()
-    info = highs.getInfo()
-    status = highs.getModelStatus()
-    if status == highspy.HighsModelStatus.kInfeasible:
+    if highs.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
         return Answer(None, -np.inf, -np.inf, True)
+    info = highs.getInfo()
     choice, value = known, -np.inf if known is None else float(program.gain @ known)
     if info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible:
         found = np.rint(np.array(highs.getSolution().col_value))
-        if choice is None or program.gain @ found > value:
-            choice, value = found, float(program.gain @ found)
-    proven = status == highspy.HighsModelStatus.kOptimal
-    bound = value if proven else float(info.mip_dual_bound)
-    return Answer(choice, value, min(bound, _most_of_all(program)), proven)
+        worth = float(program.gain @ found)
+        if known is not None and worth < info.objective_function_value - 0.5:
+            # HiGHS 1.16 can better a start while it simplifies the programme, report
+            # the better value, and give the start back.
+            return _better(solve(program, seconds - highs.getRunTime()), known, value)
+        if choice is None or worth > value:
+            choice, value = found, worth
+    bound = min(float(info.mip_dual_bound), _most_of_all(program))
+    return Answer(choice, value, bound, value > bound - 1 + 1e-6)
+
+
+def _better(answer: Answer, known: np.ndarray, value: float) -> Answer:
+    if answer.choice is not None and answer.value >= value:
+        return answer
+    bound = answer.bound if np.isfinite(answer.bound) else np.inf
+    return Answer(known, value, bound, value > bound - 1 + 1e-6)
 
 
 def relaxed(program: Program, seconds: float) -> tuple[np.ndarray, np.ndarray] | None:

@@ -109,7 +109,7 @@ def _reach_part(part: Part, level: str, seconds: float) -> tuple[int, int]:
     program = part.levels.program(level, part.held)
     answer = solve(program, seconds, part.levels.known(part.taken, level, part.held))
     part.taken = answer.choice[: len(part.taken)] > 0.5
-    bound = min(easy, math.floor(answer.bound + 1e-6))
+    bound = easy if math.isinf(answer.bound) else min(easy, math.floor(answer.bound + 1e-6))
     return bound, answer.proven or part.value(level) >= bound
 
 
