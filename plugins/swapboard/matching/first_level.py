@@ -20,6 +20,8 @@ _FEW = 12_000  # so many columns are searched as they are
 _MANY = 40_000  # more are never searched at once
 _ALL = 2_000_000  # more are never written down: 100 MB, and three times that to price
 _PROMISING = 25_000
+_WHOLE = 80_000  # so many are searched at once where the prices leave little undecided
+_UNDECIDED = 6_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +85,15 @@ def _search_many(
     prices = Priced(prices.bound, share, gain)
     table = table_of(market, exchanges.arcs, columns)
     taken = greedy(columns, rows, by_length=False)
+    undecided = int(((share > 1e-6) & (share < 1 - 1e-6)).sum())
+    if len(columns) <= _WHOLE and undecided <= _UNDECIDED:
+        now = time.monotonic()
+        free = taken | (gain >= -1e-6)
+        first = _search(
+            market, exchanges, rows, columns[free], now + 0.45 * (until - now), bound, taken[free]
+        )
+        taken[free] = first.taken
+        return _search(market, exchanges, rows, columns, until, bound, taken)
     promising = taken | (np.argsort(np.argsort(-gain, kind="stable")) < _PROMISING)
     now = time.monotonic()
     rest = part_of(table, promising)

@@ -110,12 +110,18 @@ def _by_gradient(matrix: Matrix, until: float) -> Priced:
             tried = [_priced(matrix, share, price)]
             tried.append(_priced(matrix, sums[0] / count, sums[1] / count))
             best = min((best, *tried), key=lambda found: found.bound)
-            if best.bound - float(tried[1].share @ matrix.length) < _NEAR * best.bound:
+            if _settled(matrix, tried[1].share, best.bound):
                 break
         if count == _RESTART:
             share, price = sums[0] / count, sums[1] / count
             sums, count = [np.zeros_like(share), np.zeros_like(price)], 0
     return best
+
+
+def _settled(matrix: Matrix, share: np.ndarray, bound: float) -> bool:
+    """Whether shares that all but fit are worth all but the bound."""
+    fits = (matrix.load(share) <= matrix.most * (1 + _NEAR) + _NEAR).all()
+    return bool(fits) and bound - float(share @ matrix.length) < _NEAR * bound
 
 
 def _program(rows: Rows, columns: np.ndarray) -> Program:
