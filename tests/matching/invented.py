@@ -87,7 +87,7 @@ def mixed_wants(
         return want(theme, medium, no=(Part("theme", (chance.choice(THEMES[:themes]),)),),
                     up_to=up_to, weight=weight)
 
-    made = []
+    made, some = [], max(1, themes // 5)
     for owner in owners:
         favourites = chance.sample(MEDIA[:media], 2)
         for number in range(cards):
@@ -95,7 +95,7 @@ def mixed_wants(
                 f"{owner}-card-{number:02}", owner,
                 themes=tuple(chance.sample(THEMES[:themes], chance.choice((1, 2)))),
                 media=(chance.choice(favourites),),
-                wants=(want(Part("theme", tuple(chance.sample(THEMES[:themes], max(1, themes // 5))))),)
+                wants=(want(Part("theme", tuple(chance.sample(THEMES[:themes], some)))),)
                 if chance.random() < own else (),
             ))
     people = []

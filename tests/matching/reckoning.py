@@ -76,7 +76,8 @@ def best(board: Board, rings: int) -> tuple[int, ...]:
         liking = sum(board.makers[t].likes[n].weight for e in chosen for _, t, n in e)
         groups = {tuple(taker for _, taker, _ in exchange) for exchange in chosen}
         got = Counter(taker for exchange in chosen for _, taker, _ in exchange)
-        fair = [sum(c >= k for c in got.values()) for k in range(1, max(got.values(), default=0) + 1)]
+        most = max(got.values(), default=0)
+        fair = [sum(c >= k for c in got.values()) for k in range(1, most + 1)]
         return (sum(map(len, chosen)), -ringed, liking, -sum(map(len, groups)), *fair)
 
     def look(at: int) -> None:

@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 import pytest
-
 from invented import DAY, board_of, card, cards_named, maker, want
+
 from swapboard.matching.certificate import complaints
 from swapboard.matching.market import market_of
 from swapboard.matching.match import match

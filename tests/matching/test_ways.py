@@ -1,8 +1,8 @@
 """Big markets take other ways through the search; on smaller ones all ways agree."""
 
 import pytest
-
 from invented import mixed_wants, named_wants
+
 from swapboard.matching import first_level, match, prices
 
 MARKETS = {"named": named_wants(60, 6, 6, 8), "mixed": mixed_wants(40, 6, 4, themes=6, media=6)}

@@ -15,7 +15,6 @@ from swapboard.disk import exchange, site_tree
 from swapboard.disk.site_tree import Entry
 from swapboard.problems import WARNING, Problem
 
-
 _OF_THE_BOARD = frozenset(
     ".swapboard board.toml calls cards makers offers pages photos private".split()
 )

@@ -78,7 +78,7 @@ def _search_many(
     plain: int,
 ) -> First:
     now = time.monotonic()
-    prices = priced(rows, columns, now + 0.45 * (until - now))
+    prices = priced(rows, columns, now + 0.55 * (until - now))
     bound = min(plain, math.floor(prices.bound + 1e-6))
     order = np.argsort(-prices.share, kind="stable")
     columns, share, gain = columns[order], prices.share[order], prices.gain[order]
@@ -98,7 +98,7 @@ def _search_many(
     now = time.monotonic()
     rest = part_of(table, promising)
     taken[promising] = improved(
-        rest, rows, taken[promising], bound, now + 0.6 * (until - now)
+        rest, rows, taken[promising], bound, now + 0.8 * (until - now)
     )
     for _ in range(2):
         moved = int(table.length[taken].sum())

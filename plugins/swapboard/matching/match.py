@@ -21,7 +21,7 @@ from swapboard.matching.search import Part, parts_of, reach
 from swapboard.matching.types import Level, Market, Move, Parcel, Proposals, Swap
 
 SHORTEST, LONGEST = 2, 4
-_FOR_THE_FIRST = 0.85  # share of the time; the levels after it share the rest
+_FOR_THE_FIRST = 0.9  # share of the time; the levels after it share the rest
 _MOST_FAIRNESS = 99
 
 

@@ -20,6 +20,7 @@ from swapboard.matching.rows import Rows
 _EXACT = 120_000  # columns of a programme that the simplex method is given
 _RESTART = 200
 _NEAR = 2e-4
+_DEARER = (1.005, 1.01, 1.02, 1.03)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +110,9 @@ def _by_gradient(matrix: Matrix, until: float) -> Priced:
         if count % (_RESTART // 4) == 0:
             tried = [_priced(matrix, share, price)]
             tried.append(_priced(matrix, sums[0] / count, sums[1] / count))
+            # Prices a little too low let thousands of columns pay a little: dearer all
+            # round can bound better.
+            tried += [_priced(matrix, share, price * dearer) for dearer in _DEARER]
             best = min((best, *tried), key=lambda found: found.bound)
             if _settled(matrix, tried[1].share, best.bound):
                 break
