@@ -69,7 +69,7 @@ def reached(proposals):
                  for level in proposals.levels if level.name != "cards in rings")
 
 
-@settings(max_examples=100)
+@settings(max_examples=60)
 @given(boards(), st.sampled_from((2, 3, 3, 4)))
 def test_every_level_is_that_of_brute_force(board, rings):
     """On small boards no set of exchanges is better than what is proposed, on any level."""
