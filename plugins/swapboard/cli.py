@@ -37,7 +37,29 @@ today_option = click.option("--today", type=Day(), help="The day to build for; t
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON, for programs.")
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+class Commands(click.Group):
+    """Commands that end politely, whatever stops them."""
+
+    def invoke(self, context: click.Context) -> object:
+        """Run a command; Ctrl-C ends it with exit code 130, as a shell has it."""
+        for stream in (sys.stdout, sys.stderr):
+            # A name may hold what the terminal's encoding cannot say.
+            stream.reconfigure(errors="backslashreplace")
+        try:
+            return super().invoke(context)
+        except KeyboardInterrupt:
+            click.echo("\nStopped.", err=True)
+            sys.exit(130)
+        except BrokenPipeError:
+            raise  # click knows how to end when nobody reads on
+        except OSError as error:
+            from swapboard.disk.trouble import problem_of
+
+            _tell([problem_of(error, ".")])
+            sys.exit(1)
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="swapboard", message="swapboard %(version)s")
 def main() -> None:
     """A board of artist trading cards, made to be swapped: from posts and photos to a site."""
@@ -74,7 +96,7 @@ def add_card(photos: tuple[Path, ...], board: Path, maker: str) -> None:
 
     added, problems = add_cards(board, photos, maker)
     for post in added:
-        click.echo(f"{post.path}: {post.words}")
+        click.echo(_plain(f"{post.path}: {post.words}"))
     _end(problems)
 
 
@@ -85,7 +107,8 @@ def check(board: Path, as_json: bool) -> None:
     """Name every problem of BOARD; nothing is written."""
     from swapboard.disk.check import check_board
 
-    problems = check_board(board)
+    with _progress("Cutting cards out of photos") as progress:
+        problems = check_board(board, progress)
     if as_json:
         _print_json(
             {
@@ -115,7 +138,7 @@ def build(board: Path, output: Path | None, today: date | None, set_aside: bool)
         built = build_board(board, output, today, set_aside, progress)
     _tell(built.problems)
     for path in built.left_out:
-        click.echo(f"set aside: {path}", err=True)
+        click.echo(_plain(f"set aside: {path}"), err=True)
     if not built.done:
         click.echo("Nothing was built; the last good site stays as it was.", err=True)
         sys.exit(1)
@@ -130,7 +153,8 @@ def preview(board: Path, port: int, today: date | None) -> None:
     """Build BOARD, show it at an address of this computer, and build again on change."""
     from swapboard.site.preview import preview_board
 
-    preview_board(board, port, today, say=click.echo, tell=_tell)
+    if not preview_board(board, port, today, say=click.echo, tell=_tell):
+        sys.exit(1)
 
 
 @main.command()
@@ -164,7 +188,12 @@ def _end(problems: list[Problem], if_none: str = "") -> None:
 
 def _tell(problems: list[Problem]) -> None:
     for problem in problems:
-        click.echo(f"{problem.severity}: {problem}", err=True)
+        click.echo(_plain(f"{problem.severity}: {problem}"), err=True)
+
+
+def _plain(text: str) -> str:
+    """Text on one line that a terminal takes for text: names may hold anything."""
+    return "".join(c if c.isprintable() else ascii(c)[1:-1] for c in text)
 
 
 def _print_json(data: object) -> None:

@@ -7,7 +7,8 @@ from pathlib import Path
 from PIL import Image, ImageDraw
 
 from swapboard.facets.filter_index import filter_index
-from swapboard.views.types import CardList, CardTile, Facet, Link, Picture
+from swapboard.views.pages import CardList
+from swapboard.views.types import CardTile, Facet, Link, Picture
 from theme import examples
 from theme.rendering import THEME, page
 

@@ -3,29 +3,34 @@
 from dataclasses import replace
 from datetime import date
 
-from swapboard.views.types import (
-    BoardView,
+from swapboard.views.pages import (
     CallList,
     CallPage,
     CallPerson,
-    CallTile,
     CardList,
     CardPage,
-    CardTile,
-    Facet,
+    FacetList,
+    FeedsPage,
     HomePage,
-    Link,
     MakerList,
     MakerPage,
-    MakerTile,
-    Moment,
     NotFound,
     OfferList,
     OfferPage,
+    SeriesPlace,
+    WrittenPage,
+)
+from swapboard.views.types import (
+    BoardView,
+    CallTile,
+    CardTile,
+    Facet,
+    Link,
+    MakerTile,
+    Moment,
     OfferTile,
     Picture,
     Writing,
-    WrittenPage,
 )
 
 INES = Link("Ines Okafor", "makers/ines-okafor.html")
@@ -93,6 +98,8 @@ def offer(name: str = "heron-for-fern", state: str = "agreed") -> OfferTile:
         asks=(cards()[3], cards()[1]),
         state=state,
         latest=offer_moments()[1],
+        themes=(BIRDS, NIGHT),
+        media=(LINOCUT, Link("watercolour")),
     )
 
 
@@ -128,14 +135,23 @@ def call(name: str = "small-lights", phase: str = "making") -> CallTile:
         phase=phase,
         moments=moments,
         next=moments[2],
+        days_left=35,
+        counted_on=date(2026, 10, 10),
     )
+
+
+def closed_call() -> CallTile:
+    """A call that is over: nothing is next, and nothing is counted."""
+    past = tuple(replace(moment, state="past") for moment in call().moments)
+    return replace(call("old", "closed"), moments=past, next=None, days_left=None, counted_on=None)
 
 
 def maker(name: str = "ines-okafor") -> MakerTile:
     """A maker with a hand of three."""
     return MakerTile(
-        name, f"makers/{name}.html", "Ines Okafor", "Portugal", 7, 5, (cards()[0], *cards()[1:3])
-    )
+        name, f"makers/{name}.html", "Ines Okafor", "Portugal", 7, 5, cards()[:3],
+        ("theme birds", "medium embroidery, dearly"),
+    )  # fmt: skip
 
 
 def wide_maker() -> MakerTile:
@@ -144,8 +160,31 @@ def wide_maker() -> MakerTile:
 
 
 def facets() -> tuple[Facet, ...]:
-    """Two themes."""
-    return (Facet("birds", "themes/birds.html", 4), Facet("night", "themes/night.html", 1))
+    """Three themes: with an upright card, with one that lies, with one not photographed."""
+    return (
+        Facet("birds", "themes/birds.html", 4, cards()[0]),
+        Facet("night", "themes/night.html", 1, cards()[1]),
+        Facet("fog", "themes/fog.html", 1, cards()[6]),
+    )
+
+
+def media() -> tuple[Facet, ...]:
+    """One medium."""
+    return (Facet("linocut", "media/linocut.html", 3, cards()[2]),)
+
+
+def feed() -> Link:
+    """The board's feed."""
+    return Link("The Tidewrack Board", "feeds/board.xml")
+
+
+def series() -> tuple[SeriesPlace, ...]:
+    """Three days of a series, the card's own in the middle, and a card without a day."""
+    shown = cards()
+    return (
+        SeriesPlace(3, shown[1]), SeriesPlace(4, shown[0], True), SeriesPlace(5, shown[2]),
+        SeriesPlace(None, shown[6]),
+    )  # fmt: skip
 
 
 def card_list(about: str = "all", **changes) -> CardList:
@@ -160,8 +199,10 @@ def card_list(about: str = "all", **changes) -> CardList:
         "newer": "",
         "older": "cards.page-1.html",
         "themes": facets(),
-        "media": (Facet("linocut", "media/linocut.html", 3),),
+        "media": media(),
         "index": "data/cards.js",
+        "offers": () if about == "all" else (offer(),),
+        "feed": feed() if about == "all" else Link("birds", "feeds/themes/birds.xml"),
     }
     return CardList(**(made | changes))
 
@@ -182,6 +223,7 @@ def card_page() -> CardPage:
         wants=("theme birds and medium linocut, up to 2, dearly", "anything"),
         offers=(offer(),),
         others=cards()[1:4],
+        neighbours=series(),
     )
 
 
@@ -221,27 +263,49 @@ def maker_page() -> MakerPage:
         cards=cards()[:3],
         calls=(Link("Small lights", "calls/small-lights.html"),),
         offers=(offer(),),
+        feed=Link("Ines Okafor", "feeds/makers/ines-okafor.xml"),
+    )
+
+
+def offer_list() -> OfferList:
+    """Offers in two of the five groups."""
+    groups = (("agreed", (offer(),)), ("ended", (offer("old", "lost"),)))
+    return OfferList(groups, facets()[:2], media())
+
+
+def feeds_page() -> FeedsPage:
+    """Feeds of everything there is."""
+    return FeedsPage(
+        board=feed(),
+        themes=(Link("birds", "feeds/themes/birds.xml"),),
+        media=(Link("linocut", "feeds/media/linocut.xml"),),
+        makers=(Link("Ines Okafor", "feeds/makers/ines-okafor.xml"),),
+        feed=feed(),
     )
 
 
 def pages() -> dict[str, tuple[str, object]]:
     """Every kind of page: path → (template, view)."""
     older = {"count": 0, "number": 1, "pages": 0, "newer": "cards.html", "older": "",
-             "themes": (), "media": (), "index": ""}  # fmt: skip
+             "themes": (), "media": (), "index": "", "feed": None}  # fmt: skip
+    home = HomePage("Small works.", (call(),), cards(), (7, 2, 1, 1), feed())
     return {
-        "index.html": ("home.html", HomePage("Small works.", (call(),), cards(), (7, 2, 1, 1))),
+        "index.html": ("home.html", home),
         "cards.html": ("cards.html", card_list()),
         "cards.page-1.html": ("cards.html", card_list(**older)),
         "themes/birds.html": ("cards.html", card_list("theme", older="")),
         "media/linocut.html": ("cards.html", card_list("medium", older="")),
+        "themes.html": ("facets.html", FacetList("theme", facets())),
+        "media.html": ("facets.html", FacetList("medium", media())),
         "cards/heron.html": ("card.html", card_page()),
-        "calls.html": ("calls.html", CallList((call(),), (call("old", "closed"),))),
+        "calls.html": ("calls.html", CallList((call(),), (closed_call(),), feed())),
         "calls/small-lights.html": ("call.html", call_page()),
-        "offers.html": ("offers.html", OfferList((("agreed", (offer(),)),))),
+        "offers.html": ("offers.html", offer_list()),
         "offers/heron-for-fern.html": (
             "offer.html", OfferPage(offer(), offer_moments(), Writing("Gladly."))),
         "makers.html": ("makers.html", MakerList((maker(), wide_maker()))),
         "makers/ines-okafor.html": ("maker.html", maker_page()),
+        "feeds.html": ("feeds.html", feeds_page()),
         "pages/about.html": ("written.html", WrittenPage("About", Writing("All invented."))),
         "404.html": ("not-found.html", NotFound()),
     }  # fmt: skip

@@ -6,7 +6,8 @@ from dataclasses import replace
 import html5lib
 import pytest
 
-from swapboard.views.types import HomePage, Link
+from swapboard.views.pages import HomePage
+from swapboard.views.types import Link
 from theme import examples
 from theme.rendering import component, page
 

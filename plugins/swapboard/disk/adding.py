@@ -4,15 +4,20 @@ import os
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from warnings import catch_warnings, simplefilter
 
 from swapboard.disk.camera_notes import without_notes
 from swapboard.disk.contain import write_whole
 from swapboard.disk.load import Loaded, load_board
 from swapboard.disk.lock import BoardBusy, board_lock
 from swapboard.disk.pictures import read_picture
+from swapboard.disk.trouble import problem_of
 from swapboard.photo.find import Found, find_cards
-from swapboard.problems import Problem, did_you_mean, errors
+from swapboard.problems import Problem, errors
+from swapboard.records.names import Names
 from swapboard.vocabulary.spelling import slug
+
+_LONGEST_STEM = 80  # bytes; a name may have 100 characters
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,9 +40,12 @@ def add_cards(
     loaded = load_board(board)
     if not os.path.isfile(board / "board.toml"):
         return [], errors(loaded.problems)
-    if maker and maker not in loaded.board.makers:
-        hint = did_you_mean(maker, loaded.board.makers) or "add makers/NAME.md first"
-        return [], [Problem("--maker", 0, "", "must be a maker of this board", maker, hint)]
+    if maker:
+        known = Names(loaded.board.makers)
+        if (found := known.find(maker)) is None:
+            hint = known.suggest(maker) or "add makers/NAME.md first"
+            return [], [Problem("--maker", 0, "", "must be a maker of this board", maker, hint)]
+        maker = found
     added: list[Added] = []
     problems: list[Problem] = []
     try:
@@ -47,7 +55,9 @@ def add_cards(
                 added += posts
                 problems += wrong
     except BoardBusy as busy:
-        problems.append(Problem(".swapboard/lock", 0, "", str(busy), None, "wait for it to end"))
+        problems.append(busy.problem)
+    except OSError as error:
+        problems.append(problem_of(error, str(board)))
     return added, problems
 
 
@@ -56,13 +66,16 @@ def _add_picture(loaded: Loaded, picture: Path, maker: str) -> tuple[list[Added]
     if pixels is None:
         return [], problems
     try:
-        data, ending = without_notes(picture)
-    except (OSError, ValueError) as error:
+        with catch_warnings():
+            simplefilter("ignore")  # of sizes, which were checked against the board's limits
+            data, ending = without_notes(picture, pixels)
+    except Exception as error:  # a damaged file can make a decoder raise anything
         return [], [Problem(str(picture), 0, "", "must be a whole, undamaged picture",
-                            str(error), "copy the photo again from where it came")]
+                            str(error) or type(error).__name__,
+                            "copy the photo again from where it came")]
     found = find_cards(pixels, focal)
     folder = loaded.folder
-    stem = _free_name(folder, slug(picture.stem), ending, max(1, len(found)))
+    stem = _free_name(folder, _stem_for(picture), ending, max(1, len(found)))
     write_whole(folder / "photos" / f"{stem}{ending}", data)
     height, width = pixels.shape[:2]
     names = [stem] if len(found) < 2 else [f"{stem}-{n}" for n in range(1, len(found) + 1)]
@@ -74,6 +87,11 @@ def _add_picture(loaded: Loaded, picture: Path, maker: str) -> tuple[list[Added]
         write_whole(folder / "cards" / f"{name}.md", text.encode("utf-8"))
         added.append(Added(f"cards/{name}.md", _words(card)))
     return added, problems
+
+
+def _stem_for(picture: Path) -> str:
+    """The picture's name made fit, with room for a number after it."""
+    return slug(picture.stem).encode()[:_LONGEST_STEM].decode(errors="ignore").strip("-.")
 
 
 def _post(name: str, photo: str, maker: str) -> str:

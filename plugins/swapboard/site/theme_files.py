@@ -1,0 +1,37 @@
+"""The theme's own files as a site has them: one style sheet, scripts, the icon."""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+SHEET = "theme/site.css"
+FIRST = ("tokens", "reset", "base")
+LAST = ("pages", "print")
+NOT_PUBLIC = "fix"  # the keeper's page for putting corners right is no page of the site
+_COMMENT = re.compile(r"/\*.*?\*/", re.S)
+
+
+def theme_files(static: Path) -> Iterator[tuple[str, bytes]]:
+    """(path in the site, bytes) of each file made of the theme's folder `static`, sorted.
+
+    All style sheets become one, so that a page waits for a single file.
+    """
+    found = {SHEET: style_sheet(static / "css")}
+    for file in static.rglob("*"):
+        is_public = not file.name.startswith((".", NOT_PUBLIC))
+        if file.is_file() and is_public and file.suffix != ".css":
+            found[f"theme/{file.relative_to(static).as_posix()}"] = file.read_bytes()
+    yield from sorted(found.items())
+
+
+def style_sheet(folder: Path) -> bytes:
+    """The sheets of `folder` as one: tokens, reset and base, components by name, pages and
+    print; comments and indents, which only readers need, are left out."""
+    found = {file.stem: file for file in folder.glob("*.css")}
+    components = sorted(
+        name for name in found.keys() - {*FIRST, *LAST} if not name.startswith(NOT_PUBLIC)
+    )
+    order = [name for name in (*FIRST, *components, *LAST) if name in found]
+    css = "\n".join(_COMMENT.sub("", found[name].read_text("utf-8")) for name in order)
+    lines = (line.strip() for line in css.splitlines())
+    return ("\n".join(line for line in lines if line) + "\n").encode("utf-8")
