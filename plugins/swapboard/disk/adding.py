@@ -14,6 +14,7 @@ from swapboard.disk.pictures import read_picture
 from swapboard.disk.trouble import problem_of
 from swapboard.photo.find import Found, find_cards
 from swapboard.problems import Problem, errors
+from swapboard.records.header import write_post
 from swapboard.records.names import Names
 from swapboard.vocabulary.spelling import slug
 
@@ -91,14 +92,15 @@ def _add_picture(loaded: Loaded, picture: Path, maker: str) -> tuple[list[Added]
 
 def _stem_for(picture: Path) -> str:
     """The picture's name made fit, with room for a number after it."""
-    return slug(picture.stem).encode()[:_LONGEST_STEM].decode(errors="ignore").strip("-.")
+    stem = slug(picture.stem)
+    short = stem.encode()[:_LONGEST_STEM].decode(errors="ignore")
+    return stem if short == stem else short.rstrip("-")
 
 
 def _post(name: str, photo: str, maker: str) -> str:
     title = name.replace("-", " ").replace("_", " ").capitalize()
-    lines = [f"Title: {title}", f"Maker: {maker}" if maker else "", f"Photo: {photo}"]
-    lines += ["Themes:", "Media:", "Alt:"]
-    return "\n".join(line for line in lines if line) + "\n\n"
+    maker = [("Maker", maker)] if maker else []
+    return write_post([("Title", title), *maker, ("Photo", photo)])
 
 
 def _centre(card: Found, width: int, height: int) -> str:
@@ -121,14 +123,14 @@ def _words(card: Found | None) -> str:
 def _free_name(folder: Path, stem: str, ending: str, cards: int) -> str:
     """`stem`, or with a number after it the first that is free for all files.
 
-    Compared without regard to case, as some file systems do."""
-    taken = {
-        p.name.casefold() for kind in ("photos", "cards") for p in (folder / kind).glob("*")
-    }
+    Photos are compared without regard to case, as some file systems do, posts by
+    the addresses that their pages have."""
+    photos = {file.name.casefold() for file in (folder / "photos").glob("*")}
+    posts = {slug(file.stem) for file in (folder / "cards").glob("*")}
 
     def is_free(name: str) -> bool:
-        posts = [f"{name}.md"] + [f"{name}-{n}.md" for n in range(1, cards + 1)]
-        return not taken & {part.casefold() for part in [f"{name}{ending}", *posts]}
+        wanted = {slug(part) for part in [name, *(f"{name}-{n}" for n in range(1, cards + 1))]}
+        return f"{name}{ending}".casefold() not in photos and not posts & wanted
 
     if is_free(stem):
         return stem

@@ -13,6 +13,7 @@ from swapboard.disk.photo_copies import copies_of
 from swapboard.disk.photo_work import PhotoResult
 from swapboard.disk.resources import theme_folder
 from swapboard.problems import Problem, errors
+from swapboard.records.types import LeftOut
 from swapboard.views.fix_page import Asked, Copy, Crop, FixPage, corner_line, crops_in, fix_data
 from swapboard.views.fix_page import in_order as crops_in_order
 
@@ -60,16 +61,10 @@ def write_fix_page(
 
 def _crops(loaded: Loaded) -> tuple[list[Crop], list[tuple[str, str]]]:
     """All crops of the board, and (file, why) of what cannot be shown."""
-    wanted = wanted_in(loaded)
     by_photo: dict[str, list[Request]] = {}
-    for request in wanted:
+    for request in wanted_in(loaded):
         by_photo.setdefault(request.spot.file, []).append(request)
-    unshown = [(left.path, left.why) for left in loaded.board.left_out]
-    unshown += [
-        (f"photos/{one.spot.file}", f"there is no such file, and {one.path} asks for it")
-        for one in requests_of(loaded.board)
-        if one.spot.file not in loaded.texts.photos
-    ]
+    unshown = [_left_out(loaded, left) for left in loaded.board.left_out]
     crops: list[Crop] = []
     for result in results(loaded.folder, by_photo, loaded.settings.photos):
         path = f"photos/{result.name}"
@@ -79,6 +74,12 @@ def _crops(loaded: Loaded) -> tuple[list[Crop], list[tuple[str, str]]]:
             asked = _asked(loaded, by_photo[result.name], result)
             crops.extend(crops_in(path, result.size, result.found or (), asked))
     return crops, unshown
+
+
+def _left_out(loaded: Loaded, left: LeftOut) -> tuple[str, str]:
+    """A post with an error and what is to be mended in it, where that is known."""
+    told = [f"{p.must}; {p.fix}" for p in errors(loaded.problems) if p.path == left.path]
+    return left.path, " ".join(told) or left.why
 
 
 def _asked(loaded: Loaded, requests: list[Request], result: PhotoResult) -> list[Asked]:
@@ -121,4 +122,6 @@ def draw(page: FixPage, theme: Path) -> str:
     )
     environment.install_null_translations(newstyle=True)
     environment.filters["corner_line"] = corner_line
-    return environment.get_template("fix.html").render(view=page, scripts=SCRIPTS, sheets=SHEETS)
+    return environment.get_template("fix.html").render(
+        view=page, scripts=(*SCRIPTS, "data.js"), sheets=SHEETS
+    )

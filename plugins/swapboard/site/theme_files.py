@@ -8,7 +8,13 @@ SHEET = "theme/site.css"
 FIRST = ("tokens", "reset", "base")
 LAST = ("pages", "print")
 NOT_PUBLIC = "fix"  # the keeper's page for putting corners right is no page of the site
-_COMMENT = re.compile(r"/\*.*?\*/", re.S)
+# A comment, a string, a mark that needs no space around it, or space. A space before ":" or
+# around ">" and "+" can matter in CSS; one after ":" cannot.
+_SPARED = re.compile(
+    r"(?P<comment>/\*.*?\*/)|(?P<string>\"[^\"]*\"|'[^']*')"
+    r"|\s*(?P<mark>[{};,])\s*|(?P<colon>:)\s+|\s+",
+    re.S,
+)
 
 
 def theme_files(static: Path) -> Iterator[tuple[str, bytes]]:
@@ -26,12 +32,16 @@ def theme_files(static: Path) -> Iterator[tuple[str, bytes]]:
 
 def style_sheet(folder: Path) -> bytes:
     """The sheets of `folder` as one: tokens, reset and base, components by name, pages and
-    print; comments and indents, which only readers need, are left out."""
+    print; comments and spaces, which only people need, are left out."""
     found = {file.stem: file for file in folder.glob("*.css")}
     components = sorted(
         name for name in found.keys() - {*FIRST, *LAST} if not name.startswith(NOT_PUBLIC)
     )
     order = [name for name in (*FIRST, *components, *LAST) if name in found]
-    css = "\n".join(_COMMENT.sub("", found[name].read_text("utf-8")) for name in order)
-    lines = (line.strip() for line in css.splitlines())
-    return ("\n".join(line for line in lines if line) + "\n").encode("utf-8")
+    css = "\n".join(found[name].read_text("utf-8") for name in order)
+    return (_SPARED.sub(_packed, css).strip() + "\n").encode("utf-8")
+
+
+def _packed(match: re.Match[str]) -> str:
+    string, comment, mark, colon = match.group("string", "comment", "mark", "colon")
+    return "" if comment else string or mark or colon or " "

@@ -7,7 +7,9 @@ const percent = (share) => `${share * 100}%`;
 function drawCorners() {
   const points = quad.map((corner) => corner.join(","));
   byId("sides").setAttribute("points", points.join(" "));
-  byId("top").setAttribute("points", points.slice(0, 2).join(" "));
+  // Only the middle of the top side is marked: a corner is placed by its sides, seen bare.
+  const along = (share) => quad[0].map((value, k) => value + (quad[1][k] - value) * share);
+  byId("top").setAttribute("points", [along(0.4), along(0.6)].join(" "));
   handles.forEach((handle, i) => {
     const [x, y] = written()[i];
     handle.style.left = percent(x / photo.size[0]);
