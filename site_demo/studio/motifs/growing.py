@@ -52,7 +52,7 @@ def apple(skin: str, blush: str, stalk: str, leaf: str) -> Motif:
 
 def beetroot(root: str, ring: str, stalk: str, leaf: str) -> Motif:
     """A beetroot with its leaves."""
-    tops = [(-58, -196, 54), (-14, -226, 60), (40, -206, 56), (78, -160, 44)]
+    tops = [(-84, -190, 78), (-22, -232, 84), (50, -216, 80), (104, -160, 64)]
     return [
         *[piece(leaf, blade((x * 0.35, -96), (x, y), w, x * 0.16), angle=70) for x, y, w in tops],
         piece(stalk, *[ribbon(curve([(0, -44), (x * 0.4, -110), (x * 0.94, y * 0.92)]), 8,
@@ -117,7 +117,8 @@ def seaweed(tint: str, seed: int = 3) -> Motif:
     rng = np.random.default_rng(seed)
     strands = []
 
-    def grow(at, heading, length, width, depth):
+    def grow(at, heading: float, length: float, width: float, depth: int) -> None:
+        """One strand and the two that fork from its end."""
         bend = rng.normal(0, 0.25)
         steps = np.linspace(0, 1, 8)
         turn = heading + bend * steps
@@ -125,12 +126,13 @@ def seaweed(tint: str, seed: int = 3) -> Motif:
         strands.append(ribbon(np.vstack([[at], path]), width, (1, 0.75)))
         if depth:
             for side in (-1, 1):
-                grow(path[-1], turn[-1] + side * rng.uniform(0.25, 0.55),
+                grow(path[-1], turn[-1] + side * rng.uniform(0.16, 0.46),
                      length * rng.uniform(0.62, 0.82), width * 0.72, depth - 1)
         else:
             strands.append(ellipse(*path[-1], width * 0.9, width * 0.9))
 
-    grow(np.array([0.0, 150.0]), -np.pi / 2, 96.0, 15.0, 5)
+    for turn in (-0.42, 0.0, 0.36):
+        grow(np.array([0.0, 150.0]), -np.pi / 2 + turn, 66.0, 11.0, 5)
     return [piece(tint, *strands, angle=90)]
 
 

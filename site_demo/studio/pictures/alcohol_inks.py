@@ -3,7 +3,7 @@
 import numpy as np
 
 from ..hands.alcohol_ink import AlcoholInk
-from ..line import blade, curve, ellipse, ribbon
+from ..line import blade, box, curve, ellipse, ribbon
 from ..sheet import UPRIGHT, WIDE, filled
 from .grounds import ridge, ripples, stars
 from .picture import Picture
@@ -25,21 +25,23 @@ def jellyfish(seed: int):
             line = curve([(root, y + 50 * s), (root + 30 * s, y + 190 * s),
                           (root - 26 * s, y + 330 * s), (root + 20 * s, y + 480 * s)])
             art.drawn(tint, ribbon(line, 6 * s + 1, (1, 0.2)), cover=0.6)
-        art.thread("#f6e7b8", [ellipse(x, y - 30 * s, 110 * s - 24 * k, 84 * s - 20 * k, 0, 200, 340)
-                               for k in range(3)], 3)
+        rings = [ellipse(x, y - 30 * s, 110 * s - 24 * k, 84 * s - 20 * k, 0, 200, 340)
+                 for k in range(3)]
+        art.thread("#f6e7b8", rings, 3)
     return art.done()
 
 
 def strait_storm(seed: int):
     """A storm over the strait and one white sail."""
     art = AlcoholInk(WIDE, seed)
-    art.pool("#e8b45a", filled(WIDE, ellipse(700, 380, 420, 130)), 0.8, 80, 3, 0.4)
-    art.pool("#4a5a86", filled(WIDE, ellipse(400, 120, 700, 210)), 1.1, 110, 5, 0.45)
-    art.pool("#2a2f55", filled(WIDE, ellipse(200, 70, 360, 150)), 0.9, 90, 4, 0.5)
+    art.pool("#c3ccd0", filled(WIDE, box(-200, -200, 1250, 950)), 0.9, 120, 3, 0.3)
+    art.pool("#e8a83f", filled(WIDE, ellipse(720, 380, 460, 90)), 0.8, 60, 3, 0.35)
+    art.pool("#4a5a86", filled(WIDE, ellipse(440, 90, 720, 130)), 1.1, 70, 5, 0.45)
+    art.pool("#2a2f55", filled(WIDE, ellipse(180, 60, 380, 120)), 0.9, 60, 4, 0.5)
     art.pool("#1f7a86", filled(WIDE, ridge(WIDE, 510, 12, 3, 1)), 0.95, 40, 3, 0.35)
     art.pool("#14406a", filled(WIDE, ridge(WIDE, 640, 20, 6, 2)), 0.9, 60, 3, 0.4)
-    art.thread("#f7f2e2", [curve([(x, 150), (x - 14, 300), (x - 40, 480)]) for x in
-                           (120, 190, 250, 330, 410)], 2)
+    art.thread("#3a4a72", [curve([(x, 190), (x - 14, 310), (x - 44, 490)]) for x in
+                           range(60, 470, 34)], 2)
     art.drawn("#ffffff", [(760, 520), (760, 400), (824, 512)], [(748, 520), (748, 424), (706, 514)])
     art.drawn("#3a2a2a", curve([(694, 528), (840, 524), (812, 550), (722, 552)], True))
     art.drawn("#ffffff", *ripples((40, 560, 1010, 720), 16, 5, 150, 4), cover=0.7)
@@ -54,11 +56,19 @@ def mangrove(seed: int):
                                        ((160, 170, 190, 110), (460, 130, 210, 100),
                                         (800, 180, 220, 120))]), 1.0, 60, 4, 0.5)
     art.pool("#2f6a78", filled(WIDE, ridge(WIDE, 520, 8, 4, 1)), 0.8, 60, 4, 0.5)
-    for x in (170, 300, 470, 640, 830):
-        roots = [curve([(x, 330), (x + dx * 0.5, 400), (x + dx, 530)]) for dx in
-                 (-90, -54, -20, 22, 60, 96)]
-        art.thread("#2a2420", [curve([(x + 6, 120), (x - 4, 240), (x, 340)]), *roots], 7)
-        art.thread("#2a3a40", [np.stack([r[:, 0], 1060 - r[:, 1]], 1) for r in roots], 3)
+    rng = np.random.default_rng(4)
+    for x, lean, high in ((150, 20, 330), (330, -26, 370), (520, 14, 320), (690, -10, 360),
+                          (880, 30, 330)):
+        roots = []
+        for side in (-1, 1):
+            for k in range(4):
+                top, foot = high - 46 + 30 * k, (40 + 40 * k + rng.uniform(-14, 14)) * side
+                roots.append(curve([(x, top), (x + foot * 0.5, top + 26), (x + foot * 0.92, 470),
+                                    (x + foot, 532 + rng.uniform(-8, 8))]))
+        art.thread("#4d7f88", [np.stack([r[:, 0] + 5 * np.sin(r[:, 1] / 9),
+                                         536 + (536 - r[:, 1]) * 0.6], 1) for r in roots], 5)
+        art.thread("#2a2420", [curve([(x + lean, 60), (x + lean * 0.4, 220), (x, high)])], 15)
+        art.thread("#2a2420", roots, 6)
     art.drawn("#f6e3b0", *ripples((40, 540, 1010, 720), 24, 9, 130, 4), cover=0.7)
     return art.done()
 
@@ -70,8 +80,8 @@ def coral_garden(seed: int):
     rng = np.random.default_rng(5)
     for tint, x, y in (("#e85a4a", 200, 820), ("#f0953f", 470, 880), ("#b84a8a", 620, 760),
                        ("#e8b83f", 330, 950), ("#d83f5f", 90, 960)):
-        art.blots(tint, [(x + rng.normal(0, 60), y - abs(rng.normal(0, 110)), rng.uniform(22, 62))
-                         for _ in range(9)], 0.85, 30)
+        art.blots(tint, [(x + rng.normal(0, 60), y - abs(rng.normal(0, 110)), rng.uniform(34, 84))
+                         for _ in range(10)], 0.85, 26)
     art.cleared([(x, y, r) for x, y, r in ((220, 760, 24), (510, 800, 20), (610, 700, 16),
                                            (360, 880, 18), (150, 880, 14))])
     for x, y, s in ((260, 320, 1.0), (480, 230, 0.7), (560, 450, 0.85), (180, 500, 0.6)):
@@ -109,12 +119,14 @@ def orchids(seed: int):
 def dust_cloud(seed: int):
     """A cloud in the sky at night, farther than any night goes."""
     art = AlcoholInk(UPRIGHT, seed)
-    art.pool("#23245a", filled(UPRIGHT, ellipse(375, 525, 460, 620)), 1.5, 60, 2, 0.15)
-    art.pool("#7a2f86", filled(UPRIGHT, ellipse(260, 640, 260, 200, -30)), 0.7, 110, 4, 0.4)
-    art.pool("#1a1a3a", filled(UPRIGHT, ellipse(560, 230, 260, 200)), 0.9, 90, 3, 0.3)
-    art.cleared([(300, 560, 70), (410, 480, 44), (220, 700, 36), (490, 620, 30), (350, 690, 24)],
-                0.55)
-    art.blots("#e87a5a", [(310, 560, 46), (420, 490, 26)], 0.6, 30)
+    heart = ellipse(350, 560, 300, 190, -34)
+    art.pool("#8fa3d8", filled(UPRIGHT, box(-200, -200, 950, 1250)), 0.9, 120, 3, 0.3)
+    art.pool("#e07aa0", filled(UPRIGHT, heart), 0.9, 110, 4, 0.35)
+    art.pool("#f0a04a", filled(UPRIGHT, ellipse(320, 590, 150, 90, -34)), 0.9, 60, 3, 0.4)
+    far = 1 - filled(UPRIGHT, ellipse(350, 560, 350, 230, -34))
+    art.pool("#3a2f7a", far, 0.9, 90, 4, 0.15)
+    art.pool("#141640", 1 - filled(UPRIGHT, ellipse(350, 560, 450, 330, -34)), 1.2, 60, 2, 0.1)
+    art.cleared([(430, 480, 30), (250, 660, 22), (370, 640, 15)], 0.4)
     art.drawn("#ffffff", *stars((20, 20, 730, 1030), 170, 6, 5))
     art.thread("#f6e7b8", [ellipse(560, 800, 84, 26, -20, 160, 380)], 4)
     art.drawn("#f0c88a", ellipse(560, 800, 44, 44))

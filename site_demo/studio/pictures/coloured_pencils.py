@@ -33,13 +33,13 @@ def toadstools(seed: int):
 def snail_day(seed: int):
     """A snail on the rim of a flower pot."""
     art = Cartoon(WIDE, CARD)
-    art.add("#c27a4e", curve([(150, 470), (880, 470), (820, 760), (210, 760)], False), angle=88,
+    art.add("#c27a4e", [(150, 470), (880, 470), (822, 770), (208, 770)], angle=88,
             shade=0.5)
     art.add("#d58d5e", [(110, 390), (920, 390), (905, 490), (125, 490)], angle=3, shade=0.5)
     art.add("#8a4f33", [(128, 486), (902, 486), (896, 510), (134, 510)], angle=3, line=0)
     art.place(snail("#b98a4a", "#6b4527", "#b7a88f"), 500, 280, 2.2)
-    art.add("#7d9a54", blade((820, 392), (960, 130), 70, 30), blade((830, 392), (760, 150), 60, -20),
-            angle=70, shade=0.5)
+    art.add("#7d9a54", blade((820, 392), (960, 130), 70, 30),
+            blade((830, 392), (760, 150), 60, -20), angle=70, shade=0.5)
     return coloured(art, seed)
 
 
@@ -126,8 +126,8 @@ def penny_bun(seed: int):
 def robin(seed: int):
     """A robin on the handle of a spade."""
     art = Cartoon(UPRIGHT, CARD)
-    art.add("#a7bfae", curve([(80, 200), (400, 110), (680, 260), (640, 720), (300, 800), (110, 620)],
-                             True), angle=40, line=0)
+    art.add("#a7bfae", curve([(80, 200), (400, 110), (680, 260), (640, 720), (300, 800),
+                              (110, 620)], True), angle=40, line=0)
     art.add("#8a6a48", ribbon([(380, 640), (360, 1010)], 46), ribbon([(240, 640), (520, 640)], 44),
             angle=88, shade=0.7)
     art.place(bird("#8b7355", "#6b5540", "#d8622e", "#4a3b2e"), 370, 440, 2.1)

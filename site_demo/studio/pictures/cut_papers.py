@@ -23,8 +23,8 @@ def placed(motif: Motif, x: float, y: float, scale: float = 1.0, turn: float = 0
     return art.pieces
 
 
-def lit_window(seed: int, wall: str, glow: str = "#ffd98a", panes=(2, 3)) -> CutPaper:
-    """A wall with a window in it: light behind, glazing bars in front of the night."""
+def lit_window(seed: int, glow: str = "#ffd98a") -> CutPaper:
+    """The lit room behind a window, `glow` its brightest light; `close_wall` comes last."""
     art = CutPaper(UPRIGHT, seed, "#e8a94e")
     art.glow(375, 480, 300, glow, 1.0)
     return art
@@ -52,7 +52,7 @@ def close_wall(art: CutPaper, wall: str, panes: tuple[int, int], arched: bool = 
 
 def window_cat(seed: int):
     """The cat who waits."""
-    art = lit_window(seed, WALLS[0])
+    art = lit_window(seed)
     art.tier("#c9873d", curve([(160, 190), (260, 190), (240, 420), (190, 640), (160, 660)], False),
              curve([(590, 190), (490, 190), (510, 420), (560, 640), (590, 660)], False))
     art.motif("#26211f", placed(cat("#000000", "#000000"), 400, 668, 1.35))
@@ -64,7 +64,7 @@ def window_cat(seed: int):
 
 def window_lamp(seed: int):
     """A lamp and a jug, nobody home."""
-    art = lit_window(seed, WALLS[1], "#fff0b8")
+    art = lit_window(seed, "#fff0b8")
     art.motif("#a4632f", placed(jug("#000000", "#000000"), 290, 690, 0.95))
     art.motif("#d9b36a", placed(tulip("#000000", "#000000", "#000000", "#000000"), 270, 470, 0.8,
                                 -10))
@@ -75,7 +75,7 @@ def window_lamp(seed: int):
 
 def window_moth(seed: int):
     """A moth as large as it seemed."""
-    art = lit_window(seed, WALLS[2], "#fff3cf")
+    art = lit_window(seed, "#fff3cf")
     close_wall(art, WALLS[2], (1, 1), arched=True)
     art.motif("#7a5540", placed(moth("#000000", "#000000", "#000000", "#000000"), 400, 470, 1.75,
                                 24), 1.2)
@@ -88,7 +88,7 @@ def window_moth(seed: int):
 
 def window_plants(seed: int):
     """Somebody's seedlings, all leaning one way."""
-    art = lit_window(seed, WALLS[3], "#f6e58e", (3, 2))
+    art = lit_window(seed, "#f6e58e")
     for x, tall, tint in ((230, 260, "#5f7d3c"), (375, 360, "#496b38"), (510, 220, "#6d8a41")):
         art.tier(tint, ribbon(curve([(x, 720), (x + 8, 720 - tall / 2), (x + 36, 720 - tall)]), 9),
                  *[blade((x + 6, 700 - k), (x + side * 76 + 20, 660 - k), 34, 8)
@@ -100,7 +100,7 @@ def window_plants(seed: int):
 
 def window_reader(seed: int):
     """A reader with a cup beside the chair."""
-    art = lit_window(seed, WALLS[4])
+    art = lit_window(seed)
     art.tier("#8a5a34", *[box(190 + 46 * k, 240 + 10 * (k % 3), 224 + 46 * k, 330)
                           for k in range(8)], box(180, 330, 580, 346))
     art.tier("#4b2d2a", curve([(300, 800), (300, 560), (330, 500), (400, 490), (430, 540),
@@ -119,7 +119,7 @@ def window_reader(seed: int):
 
 def window_boat(seed: int):
     """A ship model, sailing on the sill."""
-    art = lit_window(seed, WALLS[5], "#ffe0a8", (2, 2))
+    art = lit_window(seed, "#ffe0a8")
     art.tier("#d98f45", ellipse(470, 330, 70, 70), depth=0.4)
     ship = placed(sail_boat("hull", "sail", "jib", "hull"), 370, 610, 1.6)
     for part, tint in (("hull", "#5b3428"), ("sail", "#fbf3df"), ("jib", "#f2dfc0")):

@@ -24,7 +24,8 @@ def seaweeds(seed: int):
     """Two forked weeds from the lagoon."""
     art = Cyanotype(UPRIGHT, seed)
     art.lay(laid(UPRIGHT, seaweed("x", 5), (300, 560, 2.3, -8)), 0.93, 1.4)
-    art.lay(laid(UPRIGHT, seaweed("x", 11), (520, 760, 1.4, 14)), 0.55, 3.0)
+    art.lay(laid(UPRIGHT, seaweed("x", 11), (540, 720, 1.5, 14)), 0.55, 3.0)
+    art.lay(laid(UPRIGHT, seaweed("x", 23), (190, 800, 0.9, -26)), 0.8, 1.6)
     return art.washed()
 
 
@@ -48,11 +49,12 @@ def clocks(seed: int):
 def sewing_box(seed: int):
     """Scissors, two keys, buttons, and a length of lace."""
     art = Cyanotype(WIDE, seed)
-    art.lay(laid(WIDE, scissors("x", "x"), (270, 400, 1.7, 38)), 0.97, 0.8)
-    art.lay(laid(WIDE, key("x"), (560, 300, 1.5, -70), (600, 470, 1.2, -104)), 0.97, 0.8)
-    for x, y, r in ((800, 240, 46), (880, 350, 34), (780, 380, 28), (440, 600, 36)):
+    art.lay(laid(WIDE, scissors("x", "x"), (240, 400, 1.7, 34)), 0.97, 0.8)
+    art.lay(laid(WIDE, key("x"), (580, 230, 1.5, -70), (600, 450, 1.2, -104)), 0.97, 0.8)
+    for x, y, r in ((800, 240, 46), (880, 350, 34), (780, 380, 28), (470, 560, 36)):
         art.veil(blurred(filled(WIDE, ellipse(x, y, r, r)), 1.0), 0.93)
-        art.light += filled(WIDE, *[ellipse(x + dx * r * 0.24, y + dy * r * 0.24, r * 0.11, r * 0.11)
+        hole = r * 0.11
+        art.light += filled(WIDE, *[ellipse(x + dx * r * 0.24, y + dy * r * 0.24, hole, hole)
                                     for dx in (-1, 1) for dy in (-1, 1)])
     lace = [ribbon(ellipse(90 + 62 * k, 650, 34, 40, 0, 180, 360), 6) for k in range(16)]
     lace += [ellipse(90 + 62 * k, 640, 9, 9) for k in range(16)]

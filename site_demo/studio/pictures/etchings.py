@@ -38,7 +38,8 @@ def weaver_nests(seed: int):
     branch = curve([(-10, 170), (220, 210), (480, 170), (770, 250)])
     art.add("#7d7266", ribbon(branch, 26, (1, 0.5)), angle=6, shade=0.7)
     for x, y, s in ((180, 400, 1.0), (390, 520, 1.2), (590, 420, 0.9)):
-        art.add("#6a6056", ribbon(curve([(x + 6, 200), (x - 4, (y + 160) / 2), (x, y - 90 * s)]), 6))
+        thread = curve([(x + 6, 200), (x - 4, (y + 160) / 2), (x, y - 90 * s)])
+        art.add("#6a6056", ribbon(thread, 6))
         art.add("#b3a794", curve([(x, y - 110 * s), (x + 84 * s, y - 20 * s), (x + 70 * s,
                                                                            y + 80 * s),
                                   (x, y + 116 * s), (x - 74 * s, y + 76 * s), (x - 84 * s,
@@ -110,8 +111,8 @@ def dragonfly(seed: int):
         for k in range(1, 9):
             at = np.array([375, 310]) + (tip - (375, 310)) * k / 9
             art.add("#5a5048", ribbon([at + (0, -22), at + (side * 8, 22)], 1.8), line=0)
-        art.add("#5a5048", ribbon([(375, 310), tip], 3), ribbon([(375, 318), tip + (-side * 40, 20)],
-                                                               2), line=0)
+        art.add("#5a5048", ribbon([(375, 310), tip], 3),
+                ribbon([(375, 318), tip + (-side * 40, 20)], 2), line=0)
     art.add("#6a6056", curve([(361, 270), (375, 250), (389, 270), (386, 380), (381, 600),
                               (375, 640), (369, 600), (364, 380)], True), angle=90, shade=0.9)
     art.add("#2f2923", *[box(364, y, 386, y + 6) for y in range(390, 600, 34)], line=0)

@@ -15,7 +15,7 @@ from .picture import Picture
 def llama_blanket(seed: int):
     """A llama in her best blanket."""
     art = Cartoon(UPRIGHT, "#d9a23f")
-    art.add("#b8482f", ellipse(560, 240, 104, 104))
+    art.add("#b8482f", ellipse(190, 230, 104, 104))
     art.add("#5f8a5a", ridge(UPRIGHT, 800, 30, 3, 1))
     art.add("#3f6a55", ridge(UPRIGHT, 930, 22, 6, 1))
     art.place(llama("#f2ead8", "#c23f6a", "#f2c24a", "#4a3a34"), 350, 640, 2.1)

@@ -27,9 +27,9 @@ def persimmons(seed: int):
         art.add("#c2491c", ellipse(x, y, r, r * 0.86), angle=50)
         art.add("#e8762a", ellipse(x - r * 0.1, y - r * 0.12, r * 0.84, r * 0.7), angle=40)
         art.add("#f7a64a", ellipse(x - r * 0.34, y - r * 0.32, r * 0.38, r * 0.28), angle=-30)
-        art.add("#4f6a37", *[ellipse(x + r * 0.26 * np.cos(a), y - r * 0.6 + r * 0.12 * np.sin(a),
-                                     r * 0.2, r * 0.1, np.degrees(a)) for a in (0.3, 1.8, 3.3, 4.9)],
-                angle=20)
+        leaves = [ellipse(x + r * 0.26 * np.cos(a), y - r * 0.6 + r * 0.12 * np.sin(a), r * 0.2,
+                          r * 0.1, np.degrees(a)) for a in (0.3, 1.8, 3.3, 4.9)]
+        art.add("#4f6a37", *leaves, angle=20)
     return painted(art, seed)
 
 
@@ -67,7 +67,8 @@ def old_street(seed: int):
     """A street with wooden balconies after rain."""
     art = Cartoon(UPRIGHT, "#c8b79c")
     art.add("#9fbfd6", whole(UPRIGHT), angle=30)
-    art.add("#dbe3df", ellipse(390, 300, 190, 120), angle=20)
+    art.add("#c9dbe2", ridge(UPRIGHT, 330, 60, 3, 2), angle=24)
+    art.add("#e3e6dc", ridge(UPRIGHT, 520, 40, 6, 2), angle=16)
     fronts = (("#cf7a4e", "#7d93a8"), ("#e0b45e", "#b4553f"), ("#a85f58", "#d9c38a"))
     for k in (2, 1, 0):
         for side in (0, 1):
@@ -94,7 +95,8 @@ def street_front(art: Cartoon, step: int, mirrored: bool, tint: str) -> None:
         y = horizon + 290 * size - up * 900 * size
         return (750 - x if mirrored else x, y)
 
-    def field(left, low, right, high):
+    def field(left: float, low: float, right: float, high: float) -> list:
+        """A part of the wall, from its left and lower edges to its right and upper ones."""
         return [wall(left, high), wall(right, high), wall(right, low), wall(left, low)]
 
     art.add(tint, field(0, 0, 1, 1), angle=88)

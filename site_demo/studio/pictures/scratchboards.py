@@ -36,7 +36,7 @@ def koi(seed: int):
         art.add("#8a8a8a", ribbon(ring, 3, (0.2, 0.2)), angle=0, line=0)
     art.place(fish("#e8e8e8", "#9a9a9a", "#4a4a4a", "#ffffff"), 400, 330, 2.2, 24)
     art.place(fish("#b5b5b5", "#d8d8d8", "#333333", "#e0e0e0"), 350, 730, 2.1, 205)
-    for x, y, r in ((130, 180, 70), (640, 900, 84), (620, 130, 50)):
+    for x, y, r in ((620, 140, 66), (120, 930, 76), (90, 470, 46)):
         pad = ellipse(x, y, r, r * 0.8, 0, 20, 340)
         art.add("#6f6f6f", np.vstack([pad, [(x, y)]]), angle=30, shade=0.3)
     return scratched(art, seed, wash={"#e8e8e8": "#f2a97c", "#9a9a9a": "#f2a97c",

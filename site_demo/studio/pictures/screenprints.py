@@ -33,7 +33,8 @@ def tuesday_wind(seed: int):
                            (0.1, 0.1)) for y in (170, 330, 520, 640)])
     art.add(SUN, ridge(UPRIGHT, 850, 60, 4, 1))
     art.add(CORAL, ridge(UPRIGHT, 940, 34, 9, 1))
-    for x, y, s, turn, one, two in ((230, 260, 1.25, 24, CORAL, INK), (540, 420, 0.95, 38, INK, SUN),
+    for x, y, s, turn, one, two in ((230, 260, 1.25, 24, CORAL, INK),
+                                    (540, 420, 0.95, 38, INK, SUN),
                                     (610, 150, 0.55, 60, CORAL, SUN)):
         art.place(kite(one, two, INK), x, y, s, turn)
     art.add(INK, ribbon(curve([(150, 480), (300, 740), (372, 862)]), 3),

@@ -61,7 +61,7 @@ def regatta(seed: int):
 
 
 def mushroom_ring(seed: int):
-    """Toadstools in a ring round one that was stamped upside down."""
+    """Toadstools in a ring, and somebody crossing it."""
     art = StampedCard(UPRIGHT, seed, "#e3dcc4")
     cap = [*stamp(growing.mushroom("c", "g", "st", "cut"), "cut"),
            piece("carve", ribbon(curve([(-104, -10), (-40, -26), (40, -26), (104, -10)]), 7)),
@@ -70,7 +70,7 @@ def mushroom_ring(seed: int):
         a = 2 * np.pi * k / 9
         art.press(cap, "#a83a32", 375 + 245 * np.sin(a), 525 - 345 * np.cos(a), 0.78,
                   np.degrees(a), False, 1 - 0.06 * k)
-    art.press(cap, "#3a4a6b", 375, 525, 1.15, 180)
+    art.press(stamp(creatures.snail("s", "cut", "b"), "cut"), "#3a4a6b", 365, 545, 0.72, -14)
     for k in range(26):
         a = 2 * np.pi * k / 26
         art.press([piece("ink", ellipse(0, 0, 8, 8))], "#3f6b4f", 375 + 120 * np.sin(a),
