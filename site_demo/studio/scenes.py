@@ -14,24 +14,25 @@ BROAD = (1600, 1200)
 
 def table_top(file: str, rows: tuple[str, ...], table: str, seed: int, tilt: float = 8.0,
               lean: float = 0.0, warmth: float = 0.1, light: float = 225.0, scale: float = 0.78,
-              exposure: float = 1.02) -> Scene:
-    """Cards laid out by hand in `rows` of names, `scale` px of the picture to a card px.
+              exposure: float = 1.02, gap: float = 130.0) -> Scene:
+    """Cards laid out by hand in `rows` of names, `scale` px of the picture to a card
+    px and `gap` card px between them.
 
     The seed moves and turns each card a little.
     """
     rng = np.random.default_rng(seed)
     sizes = [[PICTURES[name].size for name in row.split()] for row in rows]
-    wide = max(sum(w for w, _ in row) + 130 * (len(row) - 1) for row in sizes)
+    wide = max(sum(w for w, _ in row) + gap * (len(row) - 1) for row in sizes)
     highs = [max(h for _, h in row) for row in sizes]
-    high = sum(highs) + 130 * (len(rows) - 1)
+    high = sum(highs) + gap * (len(rows) - 1)
     laid, y = [], -high / 2
     for row, row_sizes, row_high in zip(rows, sizes, highs, strict=True):
-        x = -(sum(w for w, _ in row_sizes) + 130 * (len(row_sizes) - 1)) / 2
+        x = -(sum(w for w, _ in row_sizes) + gap * (len(row_sizes) - 1)) / 2
         for name, (w, _) in zip(row.split(), row_sizes, strict=True):
             centre = (x + w / 2 + rng.uniform(-12, 12), y + row_high / 2 + rng.uniform(-12, 12))
             laid.append(Laid(name, centre, round(float(rng.uniform(-3.2, 3.2)), 1)))
-            x += w + 130
-        y += row_high + 130
+            x += w + gap
+        y += row_high + gap
     room = 1 + 0.018 * tilt
     span = wide * room + 300
     size = (round(span * scale / 4) * 4, round((high * room + 300) * scale / 4) * 4)
@@ -107,7 +108,7 @@ FIRST: tuple[Scene, ...] = (
 LATER: tuple[Scene, ...] = (
     scan("corner-kettle.jpg", "corner-kettle"),
     table_top("weather-tall.jpg", ("monday-rain tuesday-wind", "friday-thunder saturday-snow"),
-              "slate", 41, 5, 0, -0.1, 300, exposure=1.05),
+              "slate", 41, 5, 0, -0.1, 300, 0.75, 1.05, 230),
     table_top("weather-wide.jpg", ("wednesday-fog", "thursday-sun", "sunday-clear"), "walnut", 42,
               7, 0, 0.2, 220, 0.84),
     single("haystacks.jpg", "haystacks", "linen", 43, 9, 350, -2.4, 0.2, 215),
@@ -116,7 +117,7 @@ LATER: tuple[Scene, ...] = (
     table_top("three-evenings.jpg", ("lavender-storm harvest-moon poplar-river",), "linen", 46, 6,
               5, 0.25, 220, 0.74),
     table_top("found-things.jpg", ("beetroot jay-feather", "oak-bits toadstools"), "felt", 47, 6,
-              0, -0.05, 235, exposure=1.04),
+              0, -0.05, 235, 0.75, 1.04, 230),
     single("stag-beetle.jpg", "stag-beetle", "painted board", 48, 13, 350, 3.6, 0.1, 210),
     single("robin.jpg", "robin-on-a-spade", "walnut", 49, 11, 15, -3.0, 0.2, 300),
     scan("whelk.jpg", "whelk"),
@@ -126,8 +127,8 @@ LATER: tuple[Scene, ...] = (
     single("spruces.jpg", "deep-in-the-spruces", "felt", 52, 9, 8, 2.0, 0.0, 225),
     single("blue-house.jpg", "blue-house", "slate", 53, 12, 345, -2.2, 0.1, 230),
     single("persimmons.jpg", "five-persimmons", "cutting mat", 54, 14, 5, 2.6, 0.2, 220),
-    table_top("jug-and-street.jpg", ("sunflowers-green-jug street-after-rain",), "linen", 55, 9, 3,
-              0.15, 225),
+    table_top("jug-and-street.jpg", ("sunflowers-green-jug street-after-rain",), "pale paper", 55,
+              9, 3, 0.15, 225),
     table_top("two-seas.jpg", ("boats-on-shingle", "breaker"), "walnut", 56, 8, 0, -0.1, 310,
               0.84),
     table_top("dyke-prints.jpg", ("ferns-left-out ginkgo-three-layers hogweed-evening",), "slate",
@@ -139,7 +140,7 @@ LATER: tuple[Scene, ...] = (
     scan("paper-fish.jpg", "paper-fish"),
     single("sewing-box.jpg", "sewing-box", "linen", 60, 10, 10, -2.8, 0.15, 220),
     table_top("night-four.jpg", ("bats-out hare-and-moon", "raven-on-the-gate two-carp"),
-              "linen", 61, 6, 0, 0.0, 230),
+              "linen", 61, 6, 0, 0.0, 230, 0.72, gap=230),
     single("tomcat.jpg", "tomcat", "oak", 62, 12, 12, 4.0, 0.25, 215),
     scan("snail-by-lantern.jpg", "snail-by-lantern"),
     table_top("shoebox-four.jpg", ("leaf-until-dry moths-to-a-lamp", "mushroom-ring "
@@ -151,12 +152,12 @@ LATER: tuple[Scene, ...] = (
     table_top("felt-wide.jpg", ("cactus-pots", "lake-fish", "terraces"), "slate", 66, 7, 3, 0.05,
               220, 0.84, 1.05),
     table_top("ink-four.jpg", ("coral-garden dust-cloud", "jellyfish orchids-dropped"), "walnut",
-              67, 6, 0, 0.1, 235),
+              67, 6, 0, 0.1, 235, 0.75, gap=230),
     scan("mangroves.jpg", "mangroves"),
     single("storm-strait.jpg", "storm-over-the-strait", "felt", 68, 11, 350, -2.0, 0.0, 215),
     table_top("counted-four.jpg", ("apple-tree-sampler flour-tin-rooster",
-                                   "tea-time winter-lights"), "felt", 69, 6, 0, 0.1, 225,
-              exposure=1.05),
+                                   "tea-time winter-lights"), "felt", 69, 6, 0, 0.1, 225, 0.72,
+              1.05, 230),
     table_top("counted-wide.jpg", ("house-sampler", "tulip-row"), "painted board", 70, 9, 8, 0.1,
               215, 0.84),
     table_top("plates-tall.jpg", ("aloe dragonfly", "dung-beetle weaver-nests"), "felt", 71, 6, 0,
