@@ -39,6 +39,14 @@ def board(tmp_path):
     return make(tmp_path / "board")
 
 
+@pytest.fixture
+def small(tmp_path):
+    """A small picture of one card, two-boats.png."""
+    file = tmp_path / "two-boats.png"
+    Image.fromarray(small_photo()).save(file)
+    return file
+
+
 @pytest.mark.parametrize("photo", [ONE, HEIC])
 def test_one_card_is_one_post_that_builds(board, photo):
     """The post names its photo, and the board has no error after it."""
@@ -65,10 +73,8 @@ def test_several_cards_are_several_posts(board):
     assert errors_in(board) == []
 
 
-def test_what_is_there_is_never_overwritten(board):
+def test_what_is_there_is_never_overwritten(board, small):
     """The same picture again gets the next free name, and so does another of that name."""
-    small = board / "two-boats.png"
-    Image.fromarray(small_photo()).save(small)
     for _ in range(2):
         assert add(board, small).exit_code == 0
     (board / "cards" / "Two-B\u00f6ats-3.md").write_text("Title: Mine\n")
@@ -80,31 +86,31 @@ def test_what_is_there_is_never_overwritten(board):
     assert new == ["cards/two-boats-4.md", "photos/two-boats-4.png"]
 
 
-def test_a_picture_that_cannot_be_used_is_named_and_the_others_are_added(board, tmp_path):
+def test_a_picture_that_cannot_be_used_is_named_and_the_others_are_added(board, small, tmp_path):
     """Exit code 1, and the good one is there."""
     bad = tmp_path / "bad.jpg"
     bad.write_bytes((DEMO / "photos" / ONE).read_bytes()[:5000])
-    done = add(board, tmp_path / "missing.jpg", bad, tmp_path, DEMO / "photos" / ONE)
+    done = add(board, tmp_path / "missing.jpg", bad, tmp_path, small)
     assert done.exit_code == 2  # a folder is no picture, which the call itself says
-    done = add(board, tmp_path / "missing.jpg", bad, DEMO / "photos" / ONE)
+    done = add(board, tmp_path / "missing.jpg", bad, small)
     assert done.exit_code == 1
     assert "missing.jpg: must be a file that is there" in done.stderr
     assert f"{bad}: must be" in done.stderr
     assert (board / "cards" / "two-boats.md").is_file()
-    assert sorted(p.name for p in (board / "photos").iterdir()) == ["two-boats.jpg"]
+    assert sorted(p.name for p in (board / "photos").iterdir()) == ["two-boats.png"]
 
 
 @pytest.mark.parametrize("maker", ["ADA", "Ada"])
-def test_a_maker_is_known_whatever_the_case(board, maker):
+def test_a_maker_is_known_whatever_the_case(board, small, maker):
     """--maker takes the name as people say it and writes it as the file has it."""
-    assert add(board, DEMO / "photos" / ONE, maker=maker).exit_code == 0
+    assert add(board, small, maker=maker).exit_code == 0
     assert "Maker: ada\n" in (board / "cards" / "two-boats.md").read_text()
 
 
-def test_an_unknown_maker_is_told_and_nothing_is_written(board):
+def test_an_unknown_maker_is_told_and_nothing_is_written(board, small):
     """With the nearest name there is."""
     before = files_of(board)
-    done = add(board, DEMO / "photos" / ONE, maker="adda")
+    done = add(board, small, maker="adda")
     assert done.exit_code == 1
     assert 'did you mean "ada"?' in done.output
     assert files_of(board) == before

@@ -2,6 +2,7 @@
 
 import json
 import os
+import shutil
 from dataclasses import replace
 from pathlib import Path
 
@@ -21,10 +22,20 @@ SQUARE = ((10.0, 20.0), (60.0, 20.0), (60.0, 90.0), (10.0, 90.0))
 SURE = Found(SQUARE, 1.4, "card", 0.9, False, ())
 
 
+@pytest.fixture(scope="module")
+def cut_board(tmp_path_factory) -> Path:
+    """A board whose page has been written once."""
+    board = write_board(tmp_path_factory.mktemp("fix") / "board")
+    write_fix_page(board)
+    return board
+
+
 @pytest.fixture
-def board(tmp_path) -> Path:
-    """A board without a page yet."""
-    return write_board(tmp_path / "board")
+def board(cut_board, tmp_path) -> Path:
+    """A copy of it to change, its photo cache and all, without the page."""
+    shutil.copytree(cut_board, tmp_path / "board")
+    shutil.rmtree(tmp_path / "board" / ".swapboard" / "fix")
+    return tmp_path / "board"
 
 
 def data_of(page: Path) -> dict:
@@ -118,7 +129,7 @@ def test_what_cannot_be_shown_is_named(board):
     page, _ = write_fix_page(board)
     said = said_by(page)
     assert "photos/broken.jpg: must be" in said
-    assert "cards/hen.md: must be a file in photos/" in said
+    assert "cards/hen.md: must be a picture in photos/" in said
     assert "cards/fog.md: must be a file, or a file at two percentages" in said
     assert "cards/owl.md" not in [card["post"] for card in data_of(page)["cards"]]
 
@@ -160,7 +171,6 @@ def test_the_line_keeps_to_the_frame():
 def test_the_page_never_leaves_the_board(board, tmp_path):
     """A link in the page's place that leads out of the board is refused, nothing written."""
     (tmp_path / "elsewhere").mkdir()
-    (board / ".swapboard").mkdir()
     os.symlink(tmp_path / "elsewhere", board / ".swapboard" / "fix")
     page, (problem,) = write_fix_page(board)
     assert page is None and problem.path == ".swapboard/fix"

@@ -23,6 +23,14 @@ class _Handler(SimpleHTTPRequestHandler):
         ".txt": "text/plain; charset=utf-8",
     }
 
+    def send_head(self) -> Any:
+        """The file asked for, or None where it is not there."""
+        try:
+            return super().send_head()
+        except ValueError:  # a zero byte in the address
+            self.send_error(404)
+            return None
+
     def list_directory(self, path: Any) -> None:
         """A folder without a front page is not there."""
         self.send_error(404)
