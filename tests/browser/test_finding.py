@@ -175,7 +175,7 @@ def test_offers_by_theme_and_medium(opened):
     page.locator(".jump a").first.click()
     assert shown_offers(page) == [1, 2, 4, 5]
     page.goto(page.url.partition("#")[0] + "#theme=%3Cb%3E&medium=toString")
-    page.wait_for_function("document.querySelector('#filter-found').textContent === ''")
+    page.locator("#filter-found:empty").wait_for(state="attached")
     assert shown_offers(page) == [0, 1, 2, 3, 4, 5]
 
 

@@ -168,7 +168,9 @@ def _day(text: str) -> tuple[str | None, str, str]:
 def _write(loaded: Loaded, kind: str, fields: Mapping[str, str], keys: Keys) -> Answered:
     """Write a post that the board is good with, under a name made from its first field."""
     first = next(iter(fields.values()))
-    stem = slug(first).encode()[:_LONGEST_STEM].decode(errors="ignore").strip("-.")
+    stem = slug(first)
+    if len(stem.encode()) > _LONGEST_STEM:
+        stem = stem.encode()[:_LONGEST_STEM].decode(errors="ignore").strip("-.")
     path = f"{kind}/{stem}.md"
     ordered = [(key, fields[key]) for key in keys.known if fields.get(key)]
     text = write_post(ordered)

@@ -38,7 +38,8 @@ def read_spot(fields: Fields, key: str) -> PhotoSpot | None:
     if file.startswith("photos/"):
         return fields.bad(field, "must be a name inside photos/", fix=f"write {file[7:]}.")
     if _ELSEWHERE.match(file) or "\n" in file or not all(p.strip(". ") for p in parts):
-        return fields.bad(field, "must be the name of one file in photos/", fix=_spot_fix(file))
+        fix = _spot_fix(file) if _ELSEWHERE.match(file) else SPOT_FIX
+        return fields.bad(field, "must be the name of one file in photos/", fix=fix)
     return PhotoSpot(file, at)
 
 
