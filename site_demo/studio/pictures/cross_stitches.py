@@ -109,7 +109,7 @@ def apple_tree(seed: int):
     art = Cartoon(UPRIGHT, CLOTH)
     border(art, GREEN, GOLD)
     art.place(crown(GREEN, "#5f8f4a", "#6a4a30", 4), 375, 560, 3.1)
-    apples = [(12 + 6 * c + (r % 2) * 3, 28 + 5 * r) for r in range(4) for c in range(6)]
+    apples = [(20 + 5 * c + (r % 2) * 2, 29 + 5 * r) for r in range(4) for c in range(6)]
     art.add(RED, *squares(*[(c + a, r + b) for c, r in apples for a in (0, 1) for b in (0, 1)]))
     art.add(GREEN, box(110, 920, 640, 948))
     art.place(bird(BLUE, DARK, GOLD, DARK), 560, 868, 0.7, 0, True)
