@@ -154,7 +154,7 @@ def test_a_site_changed_by_hand_is_not_published(board, tmp_path):
     (board / "output" / "index.html").write_text("hand")
     assert "changed by hand" in refused(board, tmp_path / "site")
     done("publish", tmp_path / "site", board, "--today", DAY, folder=tmp_path)
-    assert b"hand" != (tmp_path / "site" / "index.html").read_bytes()
+    assert (tmp_path / "site" / "index.html").read_bytes() != b"hand"
 
 
 def test_what_was_never_built_is_not_published(board, tmp_path):

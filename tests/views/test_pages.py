@@ -102,6 +102,8 @@ def test_days_left_are_counted_to_the_next_date(showing):
     tile = call_tile(showing, "lights")
     assert (tile.days_left, tile.counted_on, tile.places_left) == (7, TODAY, 2)
     assert [m.what for m in tile.stretch] == ["announced", "sign up by"]
+    early = call_tile(shown(today=date(2026, 8, 1)), "lights")
+    assert [m.what for m in early.stretch] == ["announced", "sign up by"]
     over = call_tile(shown(today=date(2027, 1, 1)), "lights")
     assert (over.days_left, over.counted_on, over.stretch) == (None, None, ())
     assert replace(tile, places_taken=5).places_left == 0

@@ -93,11 +93,12 @@ class CallTile:
 
     @property
     def stretch(self) -> tuple[Moment, ...]:
-        """The part of the line that the call is on: the stop behind it and the next."""
+        """The part of the line that the call is on: the stop behind it and the next, or
+        the first two where all is to come."""
         if self.next is None:
             return ()
         at = self.moments.index(self.next)
-        return self.moments[max(0, at - 1) : at + 1]
+        return self.moments[max(0, at - 1) : max(2, at + 1)]
 
 
 @dataclass(frozen=True, slots=True)
