@@ -14,11 +14,11 @@ SITE = REPO / "site_demo" / "output"
 PICTURES = REPO / "site_demo" / "screenshots"
 VIEW = {"width": 1120, "height": 840}
 LARGEST = 120_000
-# Each picture's name, the pages it may show (the first that is there), and what is
-# opened on it.
+# Each picture's name, the pages it may show (the first that is there), and the theme
+# that its filter is set to.
 PAGES = (
     ("home", ("index.html",), ""),
-    ("cards", ("cards.html",), "main summary"),
+    ("cards", ("cards.html",), "night"),
     ("call", ("calls/small-lights.html", "calls/*.html"), ""),
     ("offer", ("offers/estuary-and-harbour.html", "offers/*.html"), ""),
 )
@@ -45,6 +45,16 @@ def small_enough(png: bytes) -> bytes:
     raise ValueError("a screenshot does not fit: make VIEW smaller")
 
 
+def show_filter(page, theme: str) -> None:
+    """Open the filter, choose a theme, and scroll to where filter and cards meet."""
+    page.locator("main summary").first.click()
+    page.locator("main label", has_text=theme).first.click()
+    page.mouse.move(0, 0)
+    page.locator("main [role=status]").first.evaluate(
+        "count => scrollTo(0, count.getBoundingClientRect().top + scrollY - innerHeight / 3)"
+    )
+
+
 def take(site: Path = SITE, folder: Path = PICTURES) -> list[Path]:
     """Take every picture; the files that were written, in order."""
     from playwright.sync_api import sync_playwright
@@ -63,10 +73,10 @@ def take(site: Path = SITE, folder: Path = PICTURES) -> list[Path]:
             viewport=VIEW, color_scheme="light", reduced_motion="reduce", locale="en-GB"
         )
         page = context.new_page()
-        for name, patterns, opened in PAGES:
+        for name, patterns, theme in PAGES:
             page.goto(page_for(patterns, site).as_uri())
-            if opened:
-                page.locator(opened).first.click()
+            if theme:
+                show_filter(page, theme)
             page.evaluate("document.fonts.ready")
             page.wait_for_load_state("networkidle")
             file = folder / f"{name}.jpg"
