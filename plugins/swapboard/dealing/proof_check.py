@@ -113,7 +113,7 @@ def _sums_hold(sent: dict[str, int], table: dict, cards: list) -> bool:
     for (giver, taker), count in table.items():
         gives[giver] += count
         gets[taker] += count
-    every = sorted((maker, number) for maker, count in sent.items() for number in range(1, count + 1))
+    every = sorted((maker, k) for maker, count in sent.items() for k in range(1, count + 1))
     return (
         all(giver != taker and count > 0 for (giver, taker), count in table.items())
         and {maker: count for maker, count in sent.items() if count} == dict(gives) == dict(gets)
