@@ -123,6 +123,31 @@ def build(board: Path, output: Path | None, today: date | None, set_aside: bool)
 
 
 @main.command()
+@click.argument("call")
+@board_argument
+@click.option("--value", default="", help="The public value that completes the seed, if any.")
+@json_option
+def deal(call: str, board: Path, value: str, as_json: bool) -> None:
+    """Deal what has arrived for CALL, so that everybody can verify it later.
+
+    The first time a secret is drawn and kept in private/deals/, and the list of what
+    has arrived is frozen; the same list gives the same deal. What is printed is for
+    the host alone.
+    """
+    from swapboard.disk.deals import as_data, deal_call, in_words
+
+    made = deal_call(board, call, value)
+    if as_json:
+        data = as_data(call, made, value)
+        _print_json({**data, "problems": [asdict(problem) for problem in made.problems]})
+    else:
+        _tell(made.problems)
+        for line in in_words(call, made) if made.deal else ():
+            click.echo(line)
+    sys.exit(0 if made.deal and made.deal.possible else 1)
+
+
+@main.command()
 @board_argument
 @click.option("--port", default=8000, help="The first port to try.", show_default=True)
 @today_option

@@ -2,7 +2,7 @@
 
 from hashlib import sha256
 
-_BLOCKS_AT_ONCE = 32
+_MOST_BLOCKS_AT_ONCE = 32
 _PREFIX = b"swapboard deal 1\x00"
 
 
@@ -24,7 +24,7 @@ class Stream:
         """The next `count` bytes of the stream."""
         while self._at + count > len(self._bytes):
             key, first = self._key, self._block
-            self._block += _BLOCKS_AT_ONCE
+            self._block += max(2, min(_MOST_BLOCKS_AT_ONCE, self._block))
             more = [
                 sha256(key + block.to_bytes(8, "big")).digest()
                 for block in range(first, self._block)
