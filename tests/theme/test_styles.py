@@ -108,11 +108,15 @@ def test_the_browser_is_told_the_colour_of_the_mat():
     }
 
 
+# The deal is loaded only where somebody verifies one.
+LARGEST_SCRIPT = {"deal.js": 26 * 1024}
+
+
 @pytest.mark.parametrize("script", SCRIPTS, ids=lambda script: script.name)
 def test_scripts_are_small_and_put_in_nothing_but_text(script):
-    """A script stays under 6 KiB, makes no markup from text and asks no server."""
+    """A script stays under 6 KiB (the deal: 26), makes no markup from text and asks no server."""
     code = script.read_text("utf-8")
-    assert len(code.encode("utf-8")) < 6 * 1024
+    assert len(code.encode("utf-8")) < LARGEST_SCRIPT.get(script.name, 6 * 1024)
     for word in ("innerHTML", "outerHTML", "insertAdjacentHTML", "document.write", "eval(",
                  "fetch(", "XMLHttpRequest", "import(", "setTimeout"):  # fmt: skip
         assert word not in code

@@ -16,7 +16,9 @@ from swapboard.dealing.stream import Stream
 
 LITTLE_WORK = 12_000
 MUCH_WORK = 1_000_000
-TRIAL_CARDS = 500_000
+# So few people are worth a few seconds: with many limits a walk would be all there is.
+FEW_GIVERS, WORK_FOR_FEW = 16, 2_500_000
+TRIAL_CARDS = 2_000_000
 TRIAL_TABLES = 20_000
 # Of e to the power of this many trials about one succeeds.
 MOST_CLASHES = 10
@@ -58,8 +60,11 @@ class Sampler:
 
     def ways(self) -> int | None:
         """How many tables the block has, where they have been counted; else None."""
-        counted = self._counted.get((LITTLE_WORK, True)) or self._counted.get((MUCH_WORK, True))
-        return counted.total if counted else None
+        counted = [self._counted.get((work, True)) for work in (LITTLE_WORK, self._much())]
+        return next((counts.total for counts in counted if counts), None)
+
+    def _much(self) -> int:
+        return WORK_FOR_FEW if len(self.block.givers) <= FEW_GIVERS else MUCH_WORK
 
     def draw(self, stream: Stream) -> tuple[str, list[list[int]]]:
         """(method, the givers of each taker); of an inverted block, those who do not give."""
@@ -70,9 +75,9 @@ class Sampler:
             dealt := draw_by_rejection(block, stream, TRIAL_CARDS)
         ):
             return REJECTION, dealt
-        if many := self.counts(MUCH_WORK, True):
+        if many := self.counts(self._much(), True):
             return COUNTING, draw_counted(block, many, stream)
-        if _few_clashes(block, pairs=False) and (loose := self.counts(MUCH_WORK, False)):
+        if _few_clashes(block, pairs=False) and (loose := self.counts(self._much(), False)):
             for _ in range(TRIAL_TABLES):
                 if dealt := draw_counted(block, loose, stream):
                     return COUNTING_AND_REJECTION, dealt

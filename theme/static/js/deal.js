@@ -3,8 +3,8 @@
 // plugins/swapboard/dealing/SPECIFICATION.md, and the names here are those used there.
 "use strict";
 const swapboardDeal = (() => {
-  const LITTLE_WORK = 12000, MUCH_WORK = 1000000, TRIAL_CARDS = 500000, TRIAL_TABLES = 20000;
-  const MOST_CLASHES = 10n, TRADES_EACH = 100;
+  const LITTLE_WORK = 12000, MUCH_WORK = 1000000, TRIAL_CARDS = 2000000, TRIAL_TABLES = 20000;
+  const FEW_GIVERS = 16, WORK_FOR_FEW = 2500000, MOST_CLASHES = 10n, TRADES_EACH = 100;
   const METHODS = ["settled", "counting", "rejection", "counting and rejection", "walk"];
   const RELAX = ["met", "double", "apart"];
   const range = (count) => Array.from({ length: count }, (_, i) => i);
@@ -571,9 +571,10 @@ const swapboardDeal = (() => {
     if (few) return ["counting", drawCounted(block, few, stream)];
     const tried = fewClashes(block, true) && drawByRejection(block, stream);
     if (tried) return ["rejection", tried];
-    const many = countTables(block, MUCH_WORK, true);
+    const much = block.givers.length <= FEW_GIVERS ? WORK_FOR_FEW : MUCH_WORK;
+    const many = countTables(block, much, true);
     if (many) return ["counting", drawCounted(block, many, stream)];
-    const loose = fewClashes(block, false) && countTables(block, MUCH_WORK, false);
+    const loose = fewClashes(block, false) && countTables(block, much, false);
     for (let trial = 0; loose && trial < TRIAL_TABLES; trial += 1) {
       const dealt = drawCounted(block, loose, stream);
       if (dealt) return ["counting and rejection", dealt];
