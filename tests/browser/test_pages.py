@@ -39,7 +39,7 @@ SMALL = """() => [...document.querySelectorAll('a, button, summary, label, selec
     const box = e.getBoundingClientRect(), high = e.closest('.filters') ? 44 : 24;
     return box.width && !e.closest('.writing, .skip, .steps, p') && !e.matches('label input')
       && !e.matches('label:has(select, input:not([type=checkbox]))')
-      && (box.height < high - .5 || box.width < 20);
+      && (box.height < high - .5 || box.width < 23.5);
   }).map(e => e.outerHTML.slice(0, 90) + e.getBoundingClientRect().height)"""
 # Every rule looks at the light scheme; of the others only those that colours decide.
 BY_COLOUR = {"type": "rule", "values": ["color-contrast", "link-in-text-block"]}

@@ -41,10 +41,10 @@ def preview_board(board: Path, port: int, today: date | None, say: Say, tell: Te
                       f"name another one ({getattr(error, 'strerror', None) or error})")])
         return False
     threading.Thread(target=server.serve_forever, args=(0.1,), daemon=True).start()
-    if version_named_in(board / "output") is None:
-        say("There is no site yet; it will be shown here when the board can be built.")
-    say(f"http://127.0.0.1:{server.server_port}/ (Ctrl-C to end)")
-    try:
+    try:  # whoever has read the address may ask for the end at once
+        if version_named_in(board / "output") is None:
+            say("There is no site yet; it will be shown here when the board can be built.")
+        say(f"http://127.0.0.1:{server.server_port}/ (Ctrl-C to end)")
         while True:
             time.sleep(PAUSE)
             if state_of(board) != seen:
