@@ -10,6 +10,8 @@ PACKAGE = Path(__file__).resolve().parents[2] / "plugins" / "swapboard"
 # From the top; a floor may import any below it, and itself.
 FLOORS = (
     ("cli",),
+    ("swap_commands",),
+    ("terminal",),
     ("site",),
     ("disk",),
     ("views",),
@@ -21,7 +23,10 @@ FLOORS = (
 )
 # facets and views name each other's plain data: the one exception, one way only.
 ALLOWED = {("facets", "views.types")}
-PURE = {"problems", "settings", "records", "vocabulary", "photo", "views", "facets", "matching"}
+PURE = {
+    "problems", "settings", "vocabulary", "records",
+    "photo", "facets", "matching", "dealing", "views",
+}
 FILES_AND_FRAMEWORKS = {
     "pelican", "jinja2", "os", "pathlib", "io.open", "shutil", "tempfile", "glob", "PIL",
     "flask", "click", "rich", "socket", "subprocess", "urllib.request",

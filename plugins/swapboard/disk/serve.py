@@ -7,10 +7,33 @@ from pathlib import Path
 from typing import Any
 
 PORTS_TRIED = 50
+LAST_PORT = 65_535
 
 
 class _Handler(SimpleHTTPRequestHandler):
-    extensions_map = {**SimpleHTTPRequestHandler.extensions_map, ".avif": "image/avif"}
+    """The site as a web host gives it: its own 404 page, no lists of folders."""
+
+    extensions_map = {
+        **SimpleHTTPRequestHandler.extensions_map,
+        ".avif": "image/avif",
+        ".css": "text/css; charset=utf-8",
+        ".html": "text/html; charset=utf-8",
+        ".js": "text/javascript; charset=utf-8",
+        ".svg": "image/svg+xml",
+        ".txt": "text/plain; charset=utf-8",
+    }
+
+    def send_head(self) -> Any:
+        """The file asked for, or None where it is not there."""
+        try:
+            return super().send_head()
+        except ValueError:  # a zero byte in the address
+            self.send_error(404)
+            return None
+
+    def list_directory(self, path: Any) -> None:
+        """A folder without a front page is not there."""
+        self.send_error(404)
 
     def end_headers(self) -> None:
         self.send_header("Cache-Control", "no-store")
@@ -21,11 +44,13 @@ class _Handler(SimpleHTTPRequestHandler):
 
     def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
         """For a missing page, the site's own 404 page."""
-        page = Path(self.directory) / "404.html"
-        if code != 404 or not page.is_file():
+        try:
+            body = (Path(self.directory) / "404.html").read_bytes() if code == 404 else None
+        except OSError:
+            body = None
+        if body is None:
             super().send_error(code, message, explain)
             return
-        body = page.read_bytes()
         self.send_response(404)
         self.send_header("Content-Type", "text/html; charset=utf-8")
         self.send_header("Content-Length", str(len(body)))
@@ -37,10 +62,10 @@ class _Handler(SimpleHTTPRequestHandler):
 def server_for(folder: Path, first_port: int = 8000) -> ThreadingHTTPServer:
     """A server of `folder` at 127.0.0.1, on the first free port from `first_port`."""
     handler = partial(_Handler, directory=str(folder.resolve()))
-    for port in range(first_port, first_port + PORTS_TRIED):
+    for port in range(first_port, min(first_port + PORTS_TRIED, LAST_PORT + 1)):
         try:
             return ThreadingHTTPServer(("127.0.0.1", port), handler)
         except OSError as error:
             if error.errno not in (errno.EADDRINUSE, errno.EACCES):
                 raise
-    raise OSError(errno.EADDRINUSE, f"no free port from {first_port}")
+    raise OSError(errno.EADDRINUSE, f"no free port from {first_port} on")
