@@ -65,6 +65,8 @@ def look_at_preview(shell: Shell) -> str:
     process = subprocess.Popen(
         [program, "preview"], cwd=folder, stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
         text=True, env={"PATH": os.environ["PATH"], "PYTHONUNBUFFERED": "1"},
+        # As at a terminal: a run in the background would hand down that Ctrl-C is ignored.
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     )
     try:
         said = ""

@@ -77,7 +77,7 @@ def test_ends_politely(tmp_path, way):
     """Ctrl-C reaches the command, or being asked to end is passed on; it is waited for."""
     place = program_that(
         tmp_path, "trap 'kill $!; echo Preview ended.; exit 0' INT TERM",
-        "echo shown", "sleep 60 & wait",
+        "sleep 60 &", "echo shown", "wait",
     )
     script = (
         "import signal, sys; signal.signal(signal.SIGINT, signal.default_int_handler)\n"
@@ -93,6 +93,8 @@ def test_ends_politely(tmp_path, way):
         stderr=subprocess.PIPE,
         text=True,
         start_new_session=True,
+        # As at a terminal: a run in the background would hand down that Ctrl-C is ignored.
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     )
     assert run.stdout.readline() == "shown\n"
     if way == signal.SIGINT:

@@ -10,8 +10,16 @@ PORTS_TRIED = 50
 LAST_PORT = 65_535
 
 
+class _Server(ThreadingHTTPServer):
+    """Takes as many connections at once as a page full of pictures opens."""
+
+    request_queue_size = 128  # the library's 5 resets some of them
+
+
 class _Handler(SimpleHTTPRequestHandler):
     """The site as a web host gives it: its own 404 page, no lists of folders."""
+
+    protocol_version = "HTTP/1.1"  # so that a browser keeps its connections
 
     extensions_map = {
         **SimpleHTTPRequestHandler.extensions_map,
@@ -64,7 +72,7 @@ def server_for(folder: Path, first_port: int = 8000) -> ThreadingHTTPServer:
     handler = partial(_Handler, directory=str(folder.resolve()))
     for port in range(first_port, min(first_port + PORTS_TRIED, LAST_PORT + 1)):
         try:
-            return ThreadingHTTPServer(("127.0.0.1", port), handler)
+            return _Server(("127.0.0.1", port), handler)
         except OSError as error:
             if error.errno not in (errno.EADDRINUSE, errno.EACCES):
                 raise
