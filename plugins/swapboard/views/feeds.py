@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
-from swapboard.facets.feeds import Feed, FeedEntry, feed_path
+from swapboard.facets.feeds import MOST_ENTRIES, Feed, FeedEntry, feed_path
 from swapboard.facets.grouping import Group
 from swapboard.views.pages import FeedsPage
 from swapboard.views.showing import Showing
@@ -45,7 +45,7 @@ def _of_groups(groups: Iterable[Group]) -> tuple[Link, ...]:
 
 
 def _card_feed(showing: Showing, page: str, title: str, cards: Sequence[str]) -> Feed:
-    shown = cards if "cards" in showing.sections else ()
+    shown = cards[:MOST_ENTRIES] if "cards" in showing.sections else ()
     return Feed(feed_path(page), page, title, tuple(_card(showing, card) for card in shown))
 
 
@@ -53,7 +53,7 @@ def _board_entries(showing: Showing) -> tuple[FeedEntry, ...]:
     """Cards and calls together, newest first."""
     entries = []
     if "cards" in showing.sections:
-        entries += [_card(showing, name) for name in showing.order]
+        entries += [_card(showing, name) for name in showing.order[:MOST_ENTRIES]]
     if "calls" in showing.sections:
         entries += [_call(showing, name) for name in sorted(showing.board.calls)]
     return tuple(sorted(entries, key=lambda entry: entry.on or date.min, reverse=True))
