@@ -30,16 +30,26 @@ def swapboard(place, command, demo=DEMO, day=DAY):
     is waited for; being asked to end is passed on to it.
     """
     asked = [str(place / "bin" / "swapboard"), command, str(demo), "--today", day]
-    run = subprocess.Popen(asked, env=environment.clean(os.environ))
-    before = signal.signal(signal.SIGTERM, lambda *_: run.terminate())
+    running, ending = [], []
+
+    def pass_on(*_):
+        ending.append(True)
+        for run in running:
+            run.terminate()
+
+    # Both are set before the command runs: it may be asked to end at its first moment.
+    handlers = {signal.SIGTERM: pass_on}
+    if signal.getsignal(signal.SIGINT) is not signal.SIG_IGN:
+        handlers[signal.SIGINT] = lambda *_: None
+    before = {number: signal.signal(number, does) for number, does in handlers.items()}
     try:
-        while True:
-            try:
-                return run.wait()
-            except KeyboardInterrupt:
-                continue
+        running.append(subprocess.Popen(asked, env=environment.clean(os.environ)))
+        if ending:
+            running[0].terminate()
+        return running[0].wait()
     finally:
-        signal.signal(signal.SIGTERM, before)
+        for number, did in before.items():
+            signal.signal(number, did)
 
 
 def main(arguments=None):

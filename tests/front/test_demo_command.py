@@ -72,13 +72,26 @@ def test_trouble_is_a_sentence_and_exit_code_1(command, monkeypatch, capsys):
     assert capsys.readouterr().err == "Stopped: no way\n"
 
 
+WAITS_TO_BE_ENDED = """
+import signal, sys, time
+
+def end(*_):
+    print("Preview ended.")
+    sys.exit(0)
+
+signal.signal(signal.SIGINT, end)
+signal.signal(signal.SIGTERM, end)
+print("shown", flush=True)
+while True:
+    time.sleep(0.1)
+"""
+
+
 @pytest.mark.parametrize("way", [signal.SIGINT, signal.SIGTERM])
 def test_ends_politely(tmp_path, way):
     """Ctrl-C reaches the command, or being asked to end is passed on; it is waited for."""
-    place = program_that(
-        tmp_path, "trap 'kill $!; echo Preview ended.; exit 0' INT TERM",
-        "sleep 60 &", "echo shown", "wait",
-    )
+    place = program_that(tmp_path, f"exec {sys.executable} {tmp_path}/waits.py")
+    (tmp_path / "waits.py").write_text(WAITS_TO_BE_ENDED)
     script = (
         "import signal, sys; signal.signal(signal.SIGINT, signal.default_int_handler)\n"
         "sys.path[:0] = sys.argv[1:3]\n"
