@@ -1,5 +1,6 @@
 """`swapboard preview`: serves, builds again on change, keeps the last good site, ends politely."""
 
+import gzip
 import signal
 import subprocess
 import sys
@@ -148,6 +149,16 @@ def site(tmp_path):
 def test_files_are_served_as_what_they_are(site, path, kind):
     """Texts as UTF-8, AVIF as AVIF, on every Python."""
     assert urllib.request.urlopen(site + path).headers["Content-Type"] == kind
+
+
+@pytest.mark.parametrize("path", ["", "cards/heron.html"])
+def test_texts_are_packed_for_who_takes_them_so(site, path, tmp_path):
+    """As web hosts do: gzip (RFC 9110, section 8.4.1.3) where the browser says so."""
+    asked = urllib.request.Request(site + path, headers={"Accept-Encoding": "br, gzip"})
+    with urllib.request.urlopen(asked) as packed, urllib.request.urlopen(site + path) as plain:
+        assert packed.headers["Content-Encoding"] == "gzip"
+        assert plain.headers["Content-Encoding"] is None
+        assert gzip.decompress(packed.read()) == plain.read()
 
 
 @pytest.mark.parametrize("path", ["nothing.html", "cards/", "..%2f..%2fetc/passwd", "%00"])

@@ -1,6 +1,8 @@
 """A small server for looking at a built site on this computer; not for the open web."""
 
 import errno
+import gzip
+import io
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -14,6 +16,9 @@ class _Server(ThreadingHTTPServer):
     """Takes as many connections at once as a page full of pictures opens."""
 
     request_queue_size = 128  # the library's 5 resets some of them
+
+
+_SENT_PACKED = (".css", ".html", ".js", ".svg", ".txt", ".xml")
 
 
 class _Handler(SimpleHTTPRequestHandler):
@@ -34,10 +39,27 @@ class _Handler(SimpleHTTPRequestHandler):
     def send_head(self) -> Any:
         """The file asked for, or None where it is not there."""
         try:
+            file = Path(self.translate_path(self.path))
+            if self.path.partition("?")[0].endswith("/"):
+                file /= "index.html"
+            if file.suffix in _SENT_PACKED and file.is_file() and self._takes_gzip():
+                return self._packed(file)
             return super().send_head()
         except ValueError:  # a zero byte in the address
             self.send_error(404)
             return None
+
+    def _takes_gzip(self) -> bool:
+        return "gzip" in self.headers.get("Accept-Encoding", "")
+
+    def _packed(self, file: Path) -> io.BytesIO:
+        body = gzip.compress(file.read_bytes(), mtime=0)
+        self.send_response(200)
+        self.send_header("Content-Type", self.guess_type(file))
+        self.send_header("Content-Encoding", "gzip")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        return io.BytesIO(body)
 
     def list_directory(self, path: Any) -> None:
         """A folder without a front page is not there."""

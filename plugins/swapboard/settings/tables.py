@@ -42,7 +42,7 @@ class SwapSettings:
 class ListSettings:
     """The table [lists]."""
 
-    cards_per_page: int = 45
+    cards_per_page: int = 18
 
 
 @dataclass(frozen=True, slots=True)
