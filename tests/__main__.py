@@ -82,7 +82,7 @@ def passed_on(arguments):
     With none given everything is run, spread over the processors.
     """
     if not arguments:
-        return ["-n", str(min(os.cpu_count() or 1, 4)), "--dist", "loadfile"]
+        return ["-n", str(min(os.cpu_count() or 1, 4) + 1), "--dist", "loadfile"]
     whole, before = [], ""
     for argument in arguments:
         path, colons, test = argument.partition("::")

@@ -1,5 +1,7 @@
 """What several kinds of test share: the demo, built once, and copies of it to change."""
 
+import fcntl
+import os
 import shutil
 from pathlib import Path
 
@@ -10,12 +12,24 @@ from boards import BOARD_PARTS, DEMO_DAY, copy_of_demo
 
 @pytest.fixture(scope="session")
 def demo_cache(tmp_path_factory) -> Path:
-    """A copy of the demo with its photos cut: a start for boards that need no new cuts."""
+    """A copy of the demo with its photos cut: a start for boards that need no new cuts.
+
+    Cutting takes minutes, so processes that test side by side share one copy:
+    the first makes it, under a lock, and the others wait.
+    """
     from swapboard.site.build import build_board
 
-    board = copy_of_demo(tmp_path_factory.mktemp("demo") / "board")
-    built = build_board(board, today=DEMO_DAY, workers=1)
-    assert built.done, "\n".join(map(str, built.problems))
+    own = tmp_path_factory.getbasetemp()
+    shared = own.parent if os.environ.get("PYTEST_XDIST_WORKER") else own
+    board, done = shared / "demo" / "board", shared / "demo" / "done"
+    shared.mkdir(parents=True, exist_ok=True)
+    with (shared / "demo.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not done.exists():
+            shutil.rmtree(shared / "demo", ignore_errors=True)
+            built = build_board(copy_of_demo(board), today=DEMO_DAY)
+            assert built.done, "\n".join(map(str, built.problems))
+            done.touch()
     return board
 
 

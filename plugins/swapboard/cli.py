@@ -1,43 +1,75 @@
 """The command line: parse, call, print, exit code."""
 
-import json
+import shlex
 import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import asdict
 from datetime import date
 from pathlib import Path
 
 import click
 
-from swapboard.problems import ERROR, Problem, errors
+from swapboard.disk.post_options import CALL_OPTIONS, MAKER_OPTIONS, by_key, flag_of
+from swapboard.problems import ERROR, errors
+from swapboard.swap_commands import deal, match
+from swapboard.terminal import (
+    Day,
+    asker,
+    board_argument,
+    end,
+    json_option,
+    plain,
+    print_json,
+    progress,
+    tell,
+    today_option,
+)
 
 FOLDER = click.Path(file_okay=False, path_type=Path)
 FILE = click.Path(dir_okay=False, path_type=Path)
 
-
-class Day(click.ParamType):
-    """A date like 2026-10-10."""
-
-    name = "date"
-
-    def convert(self, value: object, param: object, ctx: object) -> date:
-        """The date, or a usage error."""
-        try:
-            return date.fromisoformat(str(value))
-        except ValueError:
-            self.fail(f'must be a date like 2026-10-10 (got "{value}")')
-
-
-board_argument = click.argument("board", type=FOLDER, default=Path())
 board_option = click.option(
     "--board", type=FOLDER, default=Path(), help="The board's folder; this one if left out."
 )
-today_option = click.option("--today", type=Day(), help="The day to build for; today if left out.")
-json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON, for programs.")
+set_aside_option = click.option(
+    "--set-aside", is_flag=True, help="Build without the posts that have errors."
+)
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+def options_for(keys: tuple[tuple[str, str], ...]) -> Callable:
+    """An option for each header key of a post, with its help."""
+
+    def add_options(command: Callable) -> Callable:
+        for key, words in reversed(keys):
+            command = click.option(flag_of(key), metavar="TEXT", help=words)(command)
+        return command
+
+    return add_options
+
+
+class Commands(click.Group):
+    """Commands that end politely, whatever stops them."""
+
+    def invoke(self, context: click.Context) -> object:
+        """Run a command; Ctrl-C ends it with exit code 130, as a shell has it."""
+        for stream in (sys.stdout, sys.stderr):
+            # A name may hold what the terminal's encoding cannot say.
+            stream.reconfigure(errors="backslashreplace")
+        try:
+            return super().invoke(context)
+        except KeyboardInterrupt:
+            click.echo("\nStopped.", err=True)
+            sys.exit(130)
+        except BrokenPipeError:
+            raise  # click knows how to end when nobody reads on
+        except OSError as error:
+            from swapboard.disk.trouble import problem_of
+
+            tell([problem_of(error, ".")])
+            sys.exit(1)
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="swapboard", message="swapboard %(version)s")
 def main() -> None:
     """A board of artist trading cards, made to be swapped: from posts and photos to a site."""
@@ -45,14 +77,23 @@ def main() -> None:
 
 @main.command()
 @click.argument("folder", type=FOLDER)
-def start(folder: Path) -> None:
-    """Make a new board in FOLDER."""
-    from swapboard.disk.start import start_board
+@click.option("--name", help="The board's name.")
+@click.option("--maker", help="Your name, as swappers know you.")
+@click.option("--country", help="The country you are in; it settles the paper too.")
+def start(folder: Path, name: str | None, maker: str | None, country: str | None) -> None:
+    """Make a new board in FOLDER.
 
-    _end(start_board(folder))
+    On a terminal it asks for what no option says: three questions, and Enter
+    will do for each.
+    """
+    from swapboard.disk.start import Answers, start_board
+
+    end(start_board(folder, Answers(name, maker, country), asker()))
+    place = shlex.quote(str(folder))
     click.echo(f"A board stands ready in {folder}. Next:")
-    click.echo(f"  swapboard add card PHOTO… --board {folder}")
-    click.echo(f"  swapboard build {folder}")
+    click.echo(f"  cd {place}")
+    click.echo("  swapboard add card PHOTO…")
+    click.echo("  swapboard preview")
 
 
 @main.group()
@@ -74,8 +115,41 @@ def add_card(photos: tuple[Path, ...], board: Path, maker: str) -> None:
 
     added, problems = add_cards(board, photos, maker)
     for post in added:
-        click.echo(f"{post.path}: {post.words}")
-    _end(problems)
+        click.echo(plain(f"{post.path}: {post.words}"))
+    if added:
+        click.echo("Next: give each its Title, and add lines for Themes, Media and Alt.")
+    end(problems)
+
+
+@add.command("maker")
+@click.argument("name")
+@board_option
+@options_for(MAKER_OPTIONS)
+def add_maker(name: str, board: Path, **said: str | None) -> None:
+    """Write a post for the maker NAME."""
+    from swapboard.disk.new_posts import add_maker
+
+    path, problems = add_maker(board, name, by_key(MAKER_OPTIONS, said))
+    end(problems)
+    click.echo(plain(f"{path}: written. Next: add a few words about them, below an empty line."))
+
+
+@add.command("call")
+@click.argument("title")
+@board_option
+@options_for(CALL_OPTIONS)
+@click.option("--today", type=Day(), help="The day to count from; today if left out.")
+def add_call(title: str, board: Path, today: date | None, **said: str | None) -> None:
+    """Write a swap call with the title TITLE.
+
+    On a terminal it asks for what is needed most and no option says, and
+    proposes dates; Enter will do for each.
+    """
+    from swapboard.disk.new_posts import add_call
+
+    path, problems = add_call(board, title, by_key(CALL_OPTIONS, said), today, asker())
+    end(problems)
+    click.echo(plain(f"{path}: written. Next: say what it is about, below an empty line."))
 
 
 @main.command()
@@ -85,9 +159,10 @@ def check(board: Path, as_json: bool) -> None:
     """Name every problem of BOARD; nothing is written."""
     from swapboard.disk.check import check_board
 
-    problems = check_board(board)
+    with progress("Cutting cards out of photos") as bar:
+        problems = check_board(board, bar)
     if as_json:
-        _print_json(
+        print_json(
             {
                 "version": 1,
                 "errors": len(errors(problems)),
@@ -96,30 +171,60 @@ def check(board: Path, as_json: bool) -> None:
             }
         )
         sys.exit(1 if errors(problems) else 0)
-    _end(problems, "No problems.")
+    end(problems, "No problems.")
 
 
 @main.command()
 @board_argument
 @click.option("--output", type=FOLDER, help="Where to build; BOARD/output if left out.")
 @today_option
-@click.option("--set-aside", is_flag=True, help="Build without the posts that have errors.")
+@set_aside_option
 def build(board: Path, output: Path | None, today: date | None, set_aside: bool) -> None:
     """Build the site of BOARD.
 
     Where a post has an error nothing is written, and the last good site stays.
     """
+    _build(board, output, today, set_aside)
+
+
+def _build(board: Path, output: Path | None, today: date | None, set_aside: bool) -> None:
     from swapboard.site.build import build_board
 
-    with _progress("Cutting cards out of photos") as progress:
-        built = build_board(board, output, today, set_aside, progress)
-    _tell(built.problems)
+    with progress("Cutting cards out of photos") as bar:
+        built = build_board(board, output, today, set_aside, bar)
+    tell(built.problems)
     for path in built.left_out:
-        click.echo(f"set aside: {path}", err=True)
+        click.echo(plain(f"set aside: {path}"), err=True)
     if not built.done:
         click.echo("Nothing was built; the last good site stays as it was.", err=True)
         sys.exit(1)
     click.echo(built.words)
+
+
+@main.command()
+@click.argument("dest", type=click.Path(path_type=Path))
+@board_argument
+@click.option("--no-build", is_flag=True, help="Take the site as it was last built.")
+@today_option
+@set_aside_option
+def publish(
+    dest: Path, board: Path, no_build: bool, today: date | None, set_aside: bool
+) -> None:
+    """Build BOARD and put its site into DEST.
+
+    DEST is a folder, which gets only what changed, or a file that ends in .zip.
+    """
+    from swapboard.disk.publish import publish_site, refuse_destination, words_for
+
+    site = board / "output"
+    if problem := refuse_destination(site, dest, board):
+        end([problem])
+    if not no_build:
+        _build(board, None, today, set_aside)
+    published, problems = publish_site(site, dest, board)
+    end(problems)
+    for line in words_for(published, dest):
+        click.echo(plain(line))
 
 
 @main.command()
@@ -130,7 +235,8 @@ def preview(board: Path, port: int, today: date | None) -> None:
     """Build BOARD, show it at an address of this computer, and build again on change."""
     from swapboard.site.preview import preview_board
 
-    preview_board(board, port, today, say=click.echo, tell=_tell)
+    if not preview_board(board, port, today, say=click.echo, tell=tell):
+        sys.exit(1)
 
 
 @main.command()
@@ -144,42 +250,28 @@ def photos(paths: tuple[Path, ...], as_json: bool) -> None:
     from swapboard.disk.cutting import report_on
     from swapboard.disk.photo_report import text
 
-    with _progress("Looking at photos") as progress:
-        report = report_on(paths or (Path(),), progress)
+    with progress("Looking at photos") as bar:
+        report = report_on(paths or (Path(),), bar)
     if as_json:
-        _print_json(report)
+        print_json(report)
     else:
         click.echo(text(report), nl=False)
+        _put_corners_right(paths or (Path(),))
     sys.exit(1 if any(p["severity"] == ERROR for p in report["problems"]) else 0)
 
 
-def _end(problems: list[Problem], if_none: str = "") -> None:
-    """Print problems; end with exit code 1 where one is an error."""
-    _tell(problems)
-    if errors(problems):
-        sys.exit(1)
-    if not problems and if_none:
-        click.echo(if_none)
-
-
-def _tell(problems: list[Problem]) -> None:
-    for problem in problems:
-        click.echo(f"{problem.severity}: {problem}", err=True)
-
-
-def _print_json(data: object) -> None:
-    click.echo(json.dumps(data, ensure_ascii=False, indent=2))
-
-
-@contextmanager
-def _progress(words: str) -> Iterator[Callable[[int, int], None] | None]:
-    """A progress bar on a terminal; nothing elsewhere."""
-    if not sys.stderr.isatty():
-        yield None
+def _put_corners_right(paths: tuple[Path, ...]) -> None:
+    """Write the page on which a board's corners are put right, and say where it is."""
+    if len(paths) > 1 or not paths[0].is_dir():
         return
-    from rich.console import Console
-    from rich.progress import Progress
+    from swapboard.site.fix_page import write_fix_page
 
-    with Progress(console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task(words, total=None)
-        yield lambda done, total: bar.update(task, completed=done, total=total)
+    with progress("Copying photos for the page that puts corners right") as bar:
+        page, problems = write_fix_page(paths[0], bar)
+    tell(problems)
+    if page is not None:
+        click.echo(plain(f"To put corners right: {page}"))
+
+
+main.add_command(match)
+main.add_command(deal)

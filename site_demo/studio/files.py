@@ -56,7 +56,7 @@ def encoded(picture: Array, scene: Scene) -> bytes:
     elif kind == "webp":
         image.save(held, "WEBP", quality=86, method=4)
     else:
-        image.save(held, "JPEG", quality=85)
+        image.save(held, "JPEG", quality=scene.quality, optimize=True)
     return held.getvalue()
 
 

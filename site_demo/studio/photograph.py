@@ -9,6 +9,7 @@ from .camera import View, for_pixels, homography, placed, projected
 from .grain import cloud
 from .line import along, box
 from .sheet import blurred, filled
+from .sleeve import over_page, under_page
 from .tables import TABLES
 
 Array = np.ndarray
@@ -34,7 +35,8 @@ class Scene:
 
     `warmth` tints the light (above 0 towards lamp light, below towards the
     north window), `light` is the direction in degrees from which it falls, and
-    `falloff` how much darker the far corner is.
+    `falloff` how much darker the far corner is. `quality` is the JPEG's; `sleeved`
+    puts the cards into a nine-pocket page whose middle is the table's.
     """
 
     file: str
@@ -50,6 +52,8 @@ class Scene:
     seed: int = 1
     scan: bool = False
     stored: str = "plain"
+    quality: int = 85
+    sleeved: bool = False
 
 
 def edge_mask(size: tuple[int, int], edge: str, rng: Random) -> Array:
@@ -158,6 +162,8 @@ def take(scene: Scene, faces: dict[tuple[str, str], Array], edges: dict[str, str
         return as_bytes(cv2.resize(face, scene.view.size, interpolation=cv2.INTER_AREA))
     matrix = homography(scene.view)
     picture = table_under(scene, matrix, rng)
+    if scene.sleeved:
+        under_page(picture, matrix, FINE)
     picture *= (1 - shadow_of(scene, matrix))[:, :, None]
     for laid in scene.laid:
         face = faces[laid.card, laid.side]
@@ -166,6 +172,8 @@ def take(scene: Scene, faces: dict[tuple[str, str], Array], edges: dict[str, str
         warp = for_pixels(matrix @ placed(size, laid.centre, laid.degrees), 1.0, FINE)
         image, cover = seen_card(face, alpha, warp, (width * FINE, height * FINE))
         picture += (image - picture) * cover[:, :, None]
+    if scene.sleeved:
+        over_page(picture, matrix, FINE, np.random.default_rng(scene.seed + 5))
     picture = lit(cv2.resize(picture, (width, height), interpolation=cv2.INTER_AREA), scene)
     picture = blurred(picture, scene.blur)
     luminance = rng.standard_normal((height, width, 1)).astype(np.float32)

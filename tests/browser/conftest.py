@@ -82,7 +82,10 @@ def served(site: Path) -> Iterator[str]:
         def log_message(self, *_args) -> None:
             pass
 
-    server = ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Handler, directory=str(site)))
+    class Server(ThreadingHTTPServer):
+        request_queue_size = 128  # a page asks for dozens of pictures at once; 5 resets some
+
+    server = Server(("127.0.0.1", 0), functools.partial(Handler, directory=str(site)))
     threading.Thread(target=server.serve_forever, daemon=True).start()
     try:
         yield f"http://127.0.0.1:{server.server_port}{SUB_PATH}"

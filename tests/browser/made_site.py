@@ -1,13 +1,14 @@
 """A site of 120 hand-made cards, drawn by the theme alone: its counts are known by heart."""
 
-import shutil
 from dataclasses import replace
 from pathlib import Path
 
 from PIL import Image, ImageDraw
 
 from swapboard.facets.filter_index import filter_index
-from swapboard.views.types import CardList, CardTile, Facet, Link, Picture
+from swapboard.site.theme_files import theme_files
+from swapboard.views.pages import CardList, OfferList
+from swapboard.views.types import CardTile, Facet, Link, Picture
 from theme import examples
 from theme.rendering import THEME, page
 
@@ -59,7 +60,7 @@ def tile(number: int) -> CardTile:
 
 def write(folder: Path, direction: str = "ltr") -> Path:
     """Write the whole site into an empty `folder`."""
-    shutil.copytree(THEME / "static", folder / "theme")
+    _put_theme(folder)
     (folder / "pictures").mkdir()
     for name in ("portrait", "landscape", "heron", "heron-back", "tram", "fern", "moon", "moth",
                  "kettle"):  # fmt: skip
@@ -86,13 +87,20 @@ def write(folder: Path, direction: str = "ltr") -> Path:
 
 def write_with_long_words(folder: Path) -> Path:
     """One page of each kind in which every word that people wrote is far too long."""
-    shutil.copytree(THEME / "static", folder / "theme")
+    _put_theme(folder)
     board = replace(examples.board(), name=LONG, about=LONG)
     for path, (template, view) in examples.pages().items():
         file = folder / path
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_text(page(template, _lengthened(view), board, path), "utf-8")
     return folder
+
+
+def _put_theme(folder: Path) -> None:
+    for path, data in theme_files(THEME / "static"):
+        file = folder / path
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_bytes(data)
 
 
 def _lengthened(value):
@@ -126,9 +134,42 @@ def _pages() -> dict[str, tuple[str, object]]:
         cards = tuple(tile(n) for n in range(CARDS) if n % step == 0)
         view = replace(newest, about="theme", name=name, cards=cards, count=len(cards), older="")
         pages[f"themes/{_stem(name)}.html"] = ("cards.html", view)
+    pages["offers.html"] = ("offers.html", _offers())
     for n in (0, 1):
         pages[f"cards/card-{n}.html"] = ("card.html", replace(examples.card_page(), tile=tile(n)))
     return pages
+
+
+def _offers() -> OfferList:
+    """Six offers: by turns of birds, of night and of both; the last two have ended."""
+    birds, night = examples.BIRDS, examples.NIGHT
+    themes = ((birds,), (night,), (birds, night)) * 2
+    states = ("proposed", "agreed", "agreed", "complete", "lost", "declined")
+    made = [
+        replace(examples.offer(f"offer-{n}", states[n]), themes=themes[n],
+                media=(examples.LINOCUT,) if n < 4 else ())
+        for n in range(6)
+    ]  # fmt: skip
+    groups = (("open", made[:1]), ("agreed", made[1:3]), ("complete", made[3:4]),
+              ("ended", made[4:]))  # fmt: skip
+    offers = tuple((group, tuple(tiles)) for group, tiles in groups)
+    return OfferList(offers, examples.facets()[:2], examples.media())
+
+
+def write_of_size(folder: Path, count: int) -> Path:
+    """A cards page of `count` cards with the filter's data, and nothing else."""
+    _put_theme(folder)
+    shown = tuple(map(tile, range(min(count, SHEET))))
+    view = CardList(
+        about="all", name="", cards=shown, count=count, number=1, pages=1, newer="", older="",
+        themes=(), media=(), index="data/cards.js",
+    )  # fmt: skip
+    html = page("cards.html", view, examples.board(), "cards.html")
+    (folder / "cards.html").write_text(html, "utf-8")
+    (folder / "data").mkdir()
+    rows = [(tile(n), (), ()) for n in range(count)]
+    (folder / "data" / "cards.js").write_text(filter_index(rows), "utf-8")
+    return folder
 
 
 def _with_a_comma(picture: Picture) -> tuple[tuple[str, int, int], ...]:

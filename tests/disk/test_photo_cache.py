@@ -2,6 +2,7 @@
 
 import os
 import shutil
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -285,3 +286,16 @@ def test_report_of_loose_files(board):
     assert report["photos"][1]["size"] is None
     assert len(report["problems"]) == 1
     assert not (board / ".swapboard").exists()
+
+
+def interrupt_itself(number: int) -> int:
+    signal.raise_signal(signal.SIGINT)
+    return number
+
+
+def test_ctrl_c_ends_no_worker(monkeypatch):
+    """The terminal's Ctrl-C is left to the process that asked; its workers go on."""
+    monkeypatch.syspath_prepend(str(Path(__file__).parent))
+    monkeypatch.setattr(interrupt_itself, "__module__", Path(__file__).stem)
+    results = dict(worker_pool.run_jobs(interrupt_itself, [1, 2], 2))
+    assert results == {0: 1, 1: 2}

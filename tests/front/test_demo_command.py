@@ -1,13 +1,11 @@
-"""`python3 site_demo`: what it runs, what it serves, how it ends."""
+"""`python3 site_demo`: what it runs, and how it ends."""
 
 import ast
+import os
 import signal
 import subprocess
 import sys
-import urllib.error
-import urllib.request
 from pathlib import Path
-from threading import Thread
 
 import pytest
 
@@ -19,22 +17,6 @@ COMMANDS = ["site_demo", "tests"]
 @pytest.fixture
 def command():
     return load("site_demo")
-
-
-@pytest.fixture
-def site(command, tmp_path):
-    """A small site being served; gives its address."""
-    (tmp_path / "index.html").write_text("home")
-    (tmp_path / "404.html").write_text("<p>no such page here")
-    (tmp_path / "cards").mkdir()
-    (tmp_path / "cards" / "heron.html").write_text("a heron")
-    (tmp_path / "heron.avif").write_bytes(b"picture")
-    with command.server(tmp_path, 8700) as server:
-        thread = Thread(target=server.serve_forever, args=(0.05,))
-        thread.start()
-        yield f"http://127.0.0.1:{server.server_address[1]}/"
-        server.shutdown()
-        thread.join()
 
 
 @pytest.mark.parametrize("folder", COMMANDS)
@@ -57,25 +39,26 @@ def test_an_older_python_is_told_plainly(folder):
     assert run.stderr.count("\n") == 1
 
 
-@pytest.mark.parametrize("code", [0, 3])
-def test_once_builds_and_passes_the_exit_code_on(command, tmp_path, monkeypatch, code):
-    """With --once the demo is built for its own day, and the build's exit code is the answer."""
+def program_that(tmp_path, *lines):
+    """An environment whose `swapboard` does as told; it notes what it was asked."""
     program = tmp_path / "bin" / "swapboard"
     program.parent.mkdir()
-    program.write_text(f'#!/bin/sh\necho "$@" > "{tmp_path}/asked"\nexit {code}\n')
+    program.write_text("\n".join(["#!/bin/sh", f'echo "$@" > "{tmp_path}/asked"', *lines, ""]))
     program.chmod(0o755)
-    monkeypatch.setattr(command.environment, "ensure", lambda root: tmp_path)
-    assert command.main(["--once"]) == code
+    return tmp_path
+
+
+@pytest.mark.parametrize("code", [0, 3])
+@pytest.mark.parametrize(("arguments", "does"), [(["--once"], "build"), ([], "preview")])
+def test_runs_one_command_and_passes_its_exit_code_on(
+    command, tmp_path, monkeypatch, arguments, does, code
+):
+    """With --once the demo is built for its own day; without, it is built and shown."""
+    place = program_that(tmp_path, f"exit {code}")
+    monkeypatch.setattr(command.environment, "ensure", lambda root: place)
+    assert command.main(arguments) == code
     asked = (tmp_path / "asked").read_text().strip()
-    assert asked == f"build {ROOT / 'site_demo'} --today 2026-10-10"
-
-
-def test_a_failed_build_is_not_served(command, tmp_path, monkeypatch):
-    """When the build fails the command ends with its exit code and serves nothing."""
-    monkeypatch.setattr(command.environment, "ensure", lambda root: tmp_path)
-    monkeypatch.setattr(command, "build", lambda place: 1)
-    monkeypatch.setattr(command, "serve", lambda folder: pytest.fail("served"))
-    assert command.main([]) == 1
+    assert asked == f"{does} {ROOT / 'site_demo'} --today 2026-10-10"
 
 
 def test_trouble_is_a_sentence_and_exit_code_1(command, monkeypatch, capsys):
@@ -89,53 +72,47 @@ def test_trouble_is_a_sentence_and_exit_code_1(command, monkeypatch, capsys):
     assert capsys.readouterr().err == "Stopped: no way\n"
 
 
-def test_serves_pages(site):
-    """A page is given as it is."""
-    assert urllib.request.urlopen(site + "cards/heron.html").read() == b"a heron"
+WAITS_TO_BE_ENDED = """
+import signal, sys, time
 
+def end(*_):
+    print("Preview ended.")
+    sys.exit(0)
 
-def test_says_what_an_avif_is(site):
-    """AVIF pictures carry their media type on every Python."""
-    assert urllib.request.urlopen(site + "heron.avif").headers["Content-Type"] == "image/avif"
-
-
-@pytest.mark.parametrize("path", ["nothing.html", "cards/", "..%2f..%2fetc/passwd"])
-def test_what_is_not_there_gets_the_sites_own_page(site, path):
-    """A missing page, a folder without index and a way out of the site all get the 404 page."""
-    with pytest.raises(urllib.error.HTTPError) as caught:
-        urllib.request.urlopen(site + path)
-    assert caught.value.code == 404
-    assert caught.value.read() == b"<p>no such page here"
-
-
-def test_takes_the_next_port_when_one_is_taken(command, tmp_path):
-    """Two servers at once take two ports, both on this machine's own address only."""
-    with command.server(tmp_path, 8800) as first:
-        taken = first.server_address[1]
-        with command.server(tmp_path, taken) as second:
-            assert second.server_address[0] == "127.0.0.1"
-            assert second.server_address[1] > taken
+signal.signal(signal.SIGINT, end)
+signal.signal(signal.SIGTERM, end)
+print("shown", flush=True)
+while True:
+    time.sleep(0.1)
+"""
 
 
 @pytest.mark.parametrize("way", [signal.SIGINT, signal.SIGTERM])
 def test_ends_politely(tmp_path, way):
-    """Ctrl-C, or being asked to end, ends it with exit code 0 and no traceback."""
+    """Ctrl-C reaches the command, or being asked to end is passed on; it is waited for."""
+    place = program_that(tmp_path, f"exec {sys.executable} {tmp_path}/waits.py")
+    (tmp_path / "waits.py").write_text(WAITS_TO_BE_ENDED)
     script = (
         "import signal, sys; signal.signal(signal.SIGINT, signal.default_int_handler)\n"
         "sys.path[:0] = sys.argv[1:3]\n"
-        "import front_commands\n"
-        "front_commands.load('site_demo').serve(sys.argv[3], 8900)"
+        "import front_commands, pathlib\n"
+        "demo = front_commands.load('site_demo')\n"
+        "sys.exit(demo.swapboard(pathlib.Path(sys.argv[3]), 'preview'))"
     )
-    (tmp_path / "index.html").write_text("home")
-    arguments = [str(Path(__file__).parent), str(ROOT / "site_demo"), str(tmp_path)]
+    arguments = [str(Path(__file__).parent), str(ROOT / "site_demo"), str(place)]
     run = subprocess.Popen(
         [sys.executable, "-c", script, *arguments],
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
+        start_new_session=True,
+        # As at a terminal: a run in the background would hand down that Ctrl-C is ignored.
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     )
-    address = run.stdout.readline().split()[5]
-    assert urllib.request.urlopen(address).read() == b"home"
-    run.send_signal(way)
+    assert run.stdout.readline() == "shown\n"
+    if way == signal.SIGINT:
+        os.killpg(run.pid, way)  # as a terminal does: the whole group
+    else:
+        run.send_signal(way)
     out, err = run.communicate()
-    assert (run.returncode, out, err) == (0, "\nEnded.\n", "")
+    assert (run.returncode, out, err) == (0, "Preview ended.\n", "")

@@ -14,7 +14,6 @@ from swapboard.records.card import CARD_KEYS
 from swapboard.records.maker import MAKER_KEYS
 from swapboard.records.offer import OFFER_KEYS
 from swapboard.records.types import Kind
-from swapboard.settings import settings_reference
 
 README = (ROOT / "README.md").read_text("utf-8")
 BOARD_TOML = 'format = 1\n[board]\nname = "Example"\nkeeper = "ines-okafor"\n'
@@ -30,10 +29,6 @@ def examples(text=README):
     """The complete posts in the README, by the file that each stands for."""
     found = re.findall(r"<!-- file: (\S+) -->\n```\n(.*?)```\n", text, re.DOTALL)
     return dict(found)
-
-
-def between(name):
-    return README.split(f"<!-- {name} -->\n")[1].split(f"<!-- /{name} -->")[0]
 
 
 def read(texts):
@@ -100,11 +95,6 @@ def test_the_message_shown_is_the_one_given():
     _, _, problems = read({**examples(), **texts})
     (problem,) = errors(problems)
     assert f"{problem.severity}: {problem}" in README.splitlines()
-
-
-def test_the_settings_are_those_there_are():
-    """The table of settings is the one made from the settings themselves."""
-    assert between("settings") == settings_reference()
 
 
 def test_the_demo_is_of_one_day():

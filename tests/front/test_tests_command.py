@@ -126,9 +126,13 @@ def test_ci_starts_from_nothing(tmp_path):
     (tmp_path / ".ci").mkdir()
     shutil.copy(ROOT / ".ci" / "run", tmp_path / ".ci" / "run")
     (tmp_path / ".venv").mkdir()
+    stand_in = tmp_path / "bin" / "python3"
+    stand_in.parent.mkdir()
+    stand_in.write_text('#!/bin/sh\necho "$@"\n')
+    stand_in.chmod(0o755)
     run = subprocess.run(
         [tmp_path / ".ci" / "run", "-x"],
-        env={**os.environ, "PYTHON": "echo"},
+        env={**os.environ, "PATH": f"{stand_in.parent}:{os.environ['PATH']}"},
         cwd="/",
         capture_output=True,
         text=True,

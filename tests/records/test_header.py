@@ -78,9 +78,9 @@ def test_dated_lines_are_kept_in_order_with_or_without_colon():
         ),
         (
             "Title: a\n  b",
-            'cards/x.md:2: must be a header line like Title: Night heron (got "  b"). Fix: write '
-            "Key: value, indent the line by four spaces if it goes on with the one above, or put "
-            "an empty line above the text.",
+            'cards/x.md:2: must be a header line like Title: Night heron (got "  b"). Fix: put '
+            "an empty line above it if the text begins here, or indent it by four spaces if it "
+            "goes on with the line above.",
         ),
         (
             "\n\nTitle: a",

@@ -99,7 +99,7 @@ def test_all_values_are_read():
          '(got "True"). Fix: write largest_megabytes = 40, or leave the line out.'),
         ("[lists]\ncards_per_page = 0",
          "board.toml:2: cards_per_page: must be a whole number from 1 to 1000 "
-         '(got "0"). Fix: write cards_per_page = 45, or leave the line out.'),
+         '(got "0"). Fix: write cards_per_page = 18, or leave the line out.'),
         ("[words]\nmedia = 'moss'",
          'board.toml:2: media: must be a list of texts (got "moss"). Fix: write media = '
          '["one", "another"], each at most 60 characters, no commas.'),

@@ -16,7 +16,8 @@ PAGES = (
     "index.html", "404.html", "cards.html", "cards/night-heron.html", "cards/fog.html",
     "themes/birds.html", "media/linocut.html", "calls.html", "calls/small-lights.html",
     "offers.html", "offers/reed-for-fog.html", "makers.html", "makers/ada-lindqvist.html",
-    "pages/about.html", "data/cards.js",
+    "pages/about.html", "themes.html", "media.html", "feeds.html", "feeds/board.xml",
+    "data/cards.js",
 )
 
 

@@ -16,9 +16,13 @@ def edit_title(board, rng):
 
 
 def rename_card(board, rng):
-    """Only cards that no offer names can be renamed without other edits."""
-    named = " ".join(p.read_text("utf-8") for p in board.glob("*/*.md"))
-    free = [p for p in sorted((board / "cards").glob("*.md")) if named.count(p.stem) <= 1]
+    """Only cards that no other post names can be renamed without other edits."""
+    texts = {p: p.read_text("utf-8") for p in board.glob("*/*.md")}
+    free = [
+        post
+        for post in sorted((board / "cards").glob("*.md"))
+        if not any(post.stem in text for other, text in texts.items() if other != post)
+    ]
     if free:
         post = rng.choice(free)
         post.rename(post.with_name(f"renamed-{rng.randrange(10**6)}.md"))

@@ -15,9 +15,10 @@ from datetime import date
 from pathlib import Path
 from swapboard.site.build import build_board
 print("ready", flush=True)
-for turn in range(1000):
+first = int(sys.argv[2])
+for turn in range(first, first + 1000):
     board = Path(sys.argv[1])
-    (board / "pages" / "turn.md").write_text(f"Title: Turn {turn % 7}\\n\\n{turn}\\n")
+    (board / "pages" / "turn.md").write_text(f"Title: Turn\\n\\n{turn}\\n")
     built = build_board(board, today=date(2026, 10, 10), workers=1)
     assert built.done, built.problems
 """
@@ -36,14 +37,20 @@ def test_fifty_random_kills_never_leave_half_a_site(demo_board):
     """SIGKILL at 50 random moments of builds that each change the site."""
     rng = random.Random(50)
     assert build_board(demo_board, today=DEMO_DAY, workers=1).done
+    (demo_board / "pages" / "turn.md").write_text("Title: Turn\n\nfirst\n")
+    assert build_board(demo_board, today=DEMO_DAY, workers=1).done
+    (demo_board / "pages" / "turn.md").write_text("Title: Turn\n\nsecond\n")
+    started = time.monotonic()
+    assert build_board(demo_board, today=DEMO_DAY, workers=1).done
+    long_enough = 3 * (time.monotonic() - started)  # so that kills fall within and after swaps
     versions = set()
-    for _ in range(MOMENTS):
+    for moment in range(MOMENTS):
         run = subprocess.Popen(
-            [sys.executable, "-c", BUILD, str(demo_board)], stdout=subprocess.PIPE,
+            [sys.executable, "-c", BUILD, str(demo_board), str(moment)], stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL, text=True,
         )
         assert run.stdout.readline() == "ready\n"
-        time.sleep(rng.uniform(0, 0.8))
+        time.sleep(rng.uniform(0, long_enough))
         run.kill()
         run.wait()
         versions.add(whole_version(demo_board / "output"))
@@ -56,7 +63,7 @@ def test_fifty_random_kills_never_leave_half_a_site(demo_board):
 def test_the_run_after_a_kill_ends_like_a_clean_build(demo_board, demo_site):
     """Healing is no half measure: the bytes are those of a clean build."""
     run = subprocess.Popen(
-        [sys.executable, "-c", BUILD, str(demo_board)], stdout=subprocess.PIPE,
+        [sys.executable, "-c", BUILD, str(demo_board), "0"], stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL, text=True,
     )
     assert run.stdout.readline() == "ready\n"

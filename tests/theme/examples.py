@@ -1,151 +1,54 @@
-"""One example of everything the theme can show: hand-made views, invented throughout."""
+"""One example of every kind of page, and of all that stands on them."""
 
-from dataclasses import replace
 from datetime import date
 
-from swapboard.views.types import (
-    BoardView,
+from swapboard.views.pages import (
     CallList,
     CallPage,
     CallPerson,
-    CallTile,
     CardList,
     CardPage,
-    CardTile,
-    Facet,
+    FacetList,
+    FeedsPage,
     HomePage,
-    Link,
     MakerList,
     MakerPage,
-    MakerTile,
-    Moment,
     NotFound,
     OfferList,
     OfferPage,
-    OfferTile,
-    Picture,
-    Writing,
     WrittenPage,
 )
+from swapboard.views.types import Link, Writing
+from theme.pieces import (
+    BIRDS,
+    GUEST,
+    INES,
+    LINOCUT,
+    NIGHT,
+    TAM,
+    WATERCOLOUR,
+    board,
+    call,
+    card,
+    cards,
+    closed_call,
+    facets,
+    feed,
+    maker,
+    media,
+    offer,
+    offer_moments,
+    picture,
+    series,
+    wide_maker,
+)
 
-INES = Link("Ines Okafor", "makers/ines-okafor.html")
-TAM = Link("Tam Brackwater", "makers/tam-brackwater.html")
-GUEST = Link("a guest from Oulu")
-BIRDS, NIGHT = Link("birds", "themes/birds.html"), Link("night", "themes/night.html")
-LINOCUT = Link("linocut", "media/linocut.html")
-WATERCOLOUR = Link("watercolour", "media/watercolour.html")
-
-
-def board(direction: str = "ltr", language: str = "en") -> BoardView:
-    """The board around every page."""
-    return BoardView(
-        name="The Tidewrack Board",
-        about="Small works from four kitchen tables, to be swapped by post.",
-        address="https://board.example/",
-        language=language,
-        direction=direction,
-        pages=(Link("About", "pages/about.html"), Link("House rules", "pages/house-rules.html")),
-    )
-
-
-def picture(name: str, landscape: bool = False, edge: str = "square", alt: str = "") -> Picture:
-    """A cut card in two AVIF sizes and a JPEG."""
-    sizes = [(240, 336), (480, 672)]
-    turned = [(high, wide) if landscape else (wide, high) for wide, high in sizes]
-    return Picture(
-        avif=tuple((f"pictures/{name}-{max(size)}.avif", *size) for size in turned),
-        jpeg=(f"pictures/{name}.jpg", *turned[-1]),
-        alt=alt or f"What can be seen on {name}",
-        edge=edge,
-    )
-
-
-def card(
-    name: str = "heron", title: str = "Heron, waiting", maker: Link = INES, **changes
-) -> CardTile:
-    """An available original with a picture, unless `changes` say otherwise."""
-    made = {"picture": picture(name), "state": "available"} | changes
-    return CardTile(name=name, path=f"cards/{name}.html", title=title, maker=maker, **made)
-
-
-def cards() -> tuple[CardTile, ...]:
-    """Cards of every kind: each state, shape, edge and edition, and one without a picture."""
-    return (
-        card(),
-        card("night-tram", "The last tram up the hill", TAM, picture=picture("tram", True)),
-        card("moth", "Moth", edition=("print", 3, 20), copies_left=4),
-        card("fern", "Fern", TAM, state="spoken for", picture=picture("fern", edge="torn")),
-        card("moon", "Moon", state="traded", picture=picture("moon", edge="rounded")),
-        card("kettle", "Kettle", GUEST, state="keeping", edition=("set", 2, 7)),
-        card("plain", "Not photographed yet", TAM, picture=None, edition=("print", None, None)),
-    )
-
-
-def offer(name: str = "heron-for-fern", state: str = "agreed") -> OfferTile:
-    """Two cards for two."""
-    return OfferTile(
-        name=name,
-        path=f"offers/{name}.html",
-        title="Heron and moth for fern and tram",
-        from_maker=INES,
-        to_maker=TAM,
-        gives=(cards()[0], cards()[2]),
-        asks=(cards()[3], cards()[1]),
-        state=state,
-        latest=offer_moments()[1],
-    )
-
-
-def offer_moments() -> tuple[Moment, ...]:
-    """An offer that is on its way, with its last stop on the day itself."""
-    return (
-        Moment("proposed", date(2026, 9, 20), "past"),
-        Moment("agreed", date(2026, 9, 28), "past"),
-        Moment("mailed", date(2026, 10, 2), "past", INES),
-        Moment("mailed", date(2026, 10, 10), "today", TAM),
-    )
-
-
-def call(name: str = "small-lights", phase: str = "making") -> CallTile:
-    """A call between two of its dates."""
-    moments = (
-        Moment("announced", date(2026, 9, 1), "past"),
-        Moment("sign up by", date(2026, 9, 30), "past"),
-        Moment("arrive by", date(2026, 11, 14), "to come"),
-        Moment("mail out by", date(2026, 11, 28), "to come"),
-    )
-    return CallTile(
-        name=name,
-        path=f"calls/{name}.html",
-        title="Small lights",
-        theme="lamps, embers, windows",
-        host=TAM,
-        by="post",
-        send=4,
-        receive=3,
-        places=12,
-        places_taken=7,
-        phase=phase,
-        moments=moments,
-        next=moments[2],
-    )
-
-
-def maker(name: str = "ines-okafor") -> MakerTile:
-    """A maker with a hand of three."""
-    return MakerTile(
-        name, f"makers/{name}.html", "Ines Okafor", "Portugal", 7, 5, (cards()[0], *cards()[1:3])
-    )
-
-
-def wide_maker() -> MakerTile:
-    """A maker whose hand is as wide as a hand can be: three cards on their sides."""
-    return replace(maker("tam-brackwater"), title="Tam Brackwater", sample=(cards()[1],) * 3)
-
-
-def facets() -> tuple[Facet, ...]:
-    """Two themes."""
-    return (Facet("birds", "themes/birds.html", 4), Facet("night", "themes/night.html", 1))
+__all__ = [
+    "BIRDS", "GUEST", "INES", "LINOCUT", "NIGHT", "TAM", "WATERCOLOUR", "board", "call", "card",
+    "cards", "closed_call", "facets", "feed", "maker", "media", "offer", "offer_moments",
+    "picture", "series", "wide_maker", "card_list", "card_page", "call_page", "maker_page",
+    "offer_list", "feeds_page", "pages",
+]  # fmt: skip
 
 
 def card_list(about: str = "all", **changes) -> CardList:
@@ -160,8 +63,10 @@ def card_list(about: str = "all", **changes) -> CardList:
         "newer": "",
         "older": "cards.page-1.html",
         "themes": facets(),
-        "media": (Facet("linocut", "media/linocut.html", 3),),
+        "media": media(),
         "index": "data/cards.js",
+        "offers": () if about == "all" else (offer(),),
+        "feed": feed() if about == "all" else Link("birds", "feeds/themes/birds.xml"),
     }
     return CardList(**(made | changes))
 
@@ -182,6 +87,7 @@ def card_page() -> CardPage:
         wants=("theme birds and medium linocut, up to 2, dearly", "anything"),
         offers=(offer(),),
         others=cards()[1:4],
+        neighbours=series(),
     )
 
 
@@ -221,27 +127,49 @@ def maker_page() -> MakerPage:
         cards=cards()[:3],
         calls=(Link("Small lights", "calls/small-lights.html"),),
         offers=(offer(),),
+        feed=Link("Ines Okafor", "feeds/makers/ines-okafor.xml"),
+    )
+
+
+def offer_list() -> OfferList:
+    """Offers in two of the five groups."""
+    groups = (("agreed", (offer(),)), ("ended", (offer("old", "lost"),)))
+    return OfferList(groups, facets()[:2], media())
+
+
+def feeds_page() -> FeedsPage:
+    """Feeds of everything there is."""
+    return FeedsPage(
+        board=feed(),
+        themes=(Link("birds", "feeds/themes/birds.xml"),),
+        media=(Link("linocut", "feeds/media/linocut.xml"),),
+        makers=(Link("Ines Okafor", "feeds/makers/ines-okafor.xml"),),
+        feed=feed(),
     )
 
 
 def pages() -> dict[str, tuple[str, object]]:
     """Every kind of page: path → (template, view)."""
     older = {"count": 0, "number": 1, "pages": 0, "newer": "cards.html", "older": "",
-             "themes": (), "media": (), "index": ""}  # fmt: skip
+             "themes": (), "media": (), "index": "", "feed": None}  # fmt: skip
+    home = HomePage("Small works.", (call(),), cards(), (7, 2, 1, 1), feed())
     return {
-        "index.html": ("home.html", HomePage("Small works.", (call(),), cards(), (7, 2, 1, 1))),
+        "index.html": ("home.html", home),
         "cards.html": ("cards.html", card_list()),
         "cards.page-1.html": ("cards.html", card_list(**older)),
         "themes/birds.html": ("cards.html", card_list("theme", older="")),
         "media/linocut.html": ("cards.html", card_list("medium", older="")),
+        "themes.html": ("facets.html", FacetList("theme", facets())),
+        "media.html": ("facets.html", FacetList("medium", media())),
         "cards/heron.html": ("card.html", card_page()),
-        "calls.html": ("calls.html", CallList((call(),), (call("old", "closed"),))),
+        "calls.html": ("calls.html", CallList((call(),), (closed_call(),), feed())),
         "calls/small-lights.html": ("call.html", call_page()),
-        "offers.html": ("offers.html", OfferList((("agreed", (offer(),)),))),
+        "offers.html": ("offers.html", offer_list()),
         "offers/heron-for-fern.html": (
             "offer.html", OfferPage(offer(), offer_moments(), Writing("Gladly."))),
         "makers.html": ("makers.html", MakerList((maker(), wide_maker()))),
         "makers/ines-okafor.html": ("maker.html", maker_page()),
+        "feeds.html": ("feeds.html", feeds_page()),
         "pages/about.html": ("written.html", WrittenPage("About", Writing("All invented."))),
         "404.html": ("not-found.html", NotFound()),
     }  # fmt: skip

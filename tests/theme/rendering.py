@@ -2,16 +2,20 @@
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+import html5lib
 import jinja2
 from babel.dates import format_date
 from markupsafe import Markup, escape
 
 from swapboard.site.links import links_from
+from theme import examples
 
 THEME = Path(__file__).parents[2] / "theme"
+PAGES = examples.pages()
 
 
 def environment(
@@ -68,3 +72,24 @@ def context(board, path: str) -> dict:
         "link": link,
         "asset": lambda name: link(f"theme/{name}"),
     }
+
+
+def drawn(path: str, **changes):
+    """The page `path`, its view changed as asked, as a tree without namespaces."""
+    template, view = PAGES[path]
+    return parsed(page(template, replace(view, **changes), examples.board(), path))
+
+
+def parsed(html: str):
+    """A whole document, which must be free of parse errors (WHATWG HTML, 13.2)."""
+    return html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(html)
+
+
+def text(element) -> str:
+    """All text in an element, spaces collapsed."""
+    return " ".join("".join(element.itertext()).split())
+
+
+def classed(tree, name: str) -> list:
+    """All elements with a class, in order."""
+    return [e for e in tree.iter() if isinstance(e.tag, str) and name in e.get("class", "").split()]

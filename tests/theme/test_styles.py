@@ -1,13 +1,18 @@
 """The style sheets and scripts keep the theme's rules."""
 
+import gzip
 import re
 
 import pytest
 
+from swapboard.site.theme_files import NOT_PUBLIC, SHEET, theme_files
 from theme.rendering import THEME
 
-SHEETS = sorted((THEME / "static" / "css").glob("*.css"))
-SCRIPTS = sorted((THEME / "static" / "js").glob("*.js"))
+# The keeper's own page for putting corners right has tests of its own.
+PUBLIC = [file for file in sorted((THEME / "static").rglob("*.*s"))
+          if not file.name.startswith(NOT_PUBLIC)]  # fmt: skip
+SHEETS = [file for file in PUBLIC if file.suffix == ".css"]
+SCRIPTS = [file for file in PUBLIC if file.suffix == ".js"]
 LAYERS = {"tokens", "reset", "base", "pages", "print"}
 PHYSICAL = re.compile(
     r"(?<![\w-])(?:(?:margin|padding|border|inset|scroll-margin|scroll-padding)-"
@@ -44,17 +49,47 @@ def test_styles_stand_in_layers_and_load_nothing(sheet):
 
 def test_every_component_has_a_style_sheet_of_its_name():
     """A component's macro file and style sheet are found by the same name."""
-    macros = {file.stem for file in (THEME / "templates" / "components").glob("*.html")}
+    macros = {file.stem for file in (THEME / "templates" / "components").glob("[!_]*.html")}
     sheets = {sheet.stem for sheet in SHEETS} - LAYERS
     assert sheets == macros - {"words", "plain", "writing"}
 
 
-def test_every_style_sheet_is_linked():
-    """The page frame links every sheet there is, the layers' order first."""
+def spared(css: str) -> str:
+    """A sheet without comments and any space."""
+    return re.sub(r"\s+", "", re.sub(r"/\*.*?\*/", "", css, flags=re.S))
+
+
+def test_all_style_sheets_become_one_in_order():
+    """Pages wait for one sheet: tokens, reset, base, components by name, pages, print."""
+    made = dict(theme_files(THEME / "static"))
+    assert [path for path in made if path.endswith(".css")] == [SHEET]
+    first, last = ["tokens", "reset", "base"], ["pages", "print"]
+    components = sorted(sheet.stem for sheet in SHEETS if sheet.stem not in first + last)
+    sources = [
+        (THEME / "static" / "css" / f"{name}.css").read_text("utf-8")
+        for name in (*first, *components, *last)
+    ]
+    bundle = made[SHEET].decode("utf-8")
+    assert spared(bundle) == "".join(map(spared, sources))
+    assert len(bundle) < 0.9 * sum(map(len, sources))
     base = (THEME / "templates" / "base.html").read_text("utf-8")
-    listed = re.findall(r'"(\w+)"', re.search(r"for sheet in \[(.*?)\]", base)[1])
-    assert sorted(listed) == [sheet.stem for sheet in SHEETS]
-    assert listed[0] == "tokens"
+    assert re.findall(r'rel="stylesheet" href="{{ asset\("([^"]+)"', base) == ["site.css"]
+
+
+def test_the_keepers_own_page_is_no_part_of_a_site():
+    """Nothing of the page for putting corners right is published."""
+    assert not [path for path, _ in theme_files(THEME / "static") if "fix" in path]
+
+
+def test_what_only_paper_needs_is_kept_to_paper():
+    """Every rule of the print sheet stands within @media print."""
+    css = spared((THEME / "static" / "css" / "print.css").read_text("utf-8"))
+    inside = css.removeprefix("@layerpages{@mediaprint{").removesuffix("}}")
+    assert len(inside) == len(css) - len("@layerpages{@mediaprint{}}")
+    depth = 0
+    for mark in re.findall("[{}]", inside):
+        depth += 1 if mark == "{" else -1
+        assert depth >= 0
 
 
 def relative_luminance(colour: str) -> float:
@@ -108,11 +143,16 @@ def test_the_browser_is_told_the_colour_of_the_mat():
     }
 
 
+# Bytes, packed. The deal is loaded only where somebody verifies one.
+LARGEST = 4 * 1024
+LARGEST_OF = {"deal.js": 8 * 1024}
+
+
 @pytest.mark.parametrize("script", SCRIPTS, ids=lambda script: script.name)
 def test_scripts_are_small_and_put_in_nothing_but_text(script):
-    """A script stays under 6 KiB, makes no markup from text and asks no server."""
+    """A script stays small when packed, makes no markup from text and asks no server."""
     code = script.read_text("utf-8")
-    assert len(code.encode("utf-8")) < 6 * 1024
+    assert len(gzip.compress(code.encode("utf-8"), mtime=0)) < LARGEST_OF.get(script.name, LARGEST)
     for word in ("innerHTML", "outerHTML", "insertAdjacentHTML", "document.write", "eval(",
                  "fetch(", "XMLHttpRequest", "import(", "setTimeout"):  # fmt: skip
         assert word not in code

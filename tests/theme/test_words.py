@@ -74,6 +74,9 @@ def test_all_interface_words_are_marked_for_translation(path):
         ("moment", ["announced", "sign up by", "arrive by", "mail out by", "proposed", "agreed",
                     "declined", "withdrawn", "mailed", "received", "lost"]),
         ("by_way_of", ["post", "in person"]),
+        ("offer_group", ["open", "agreed", "on their way", "complete", "ended"]),
+        ("shape", ["upright", "wide"]),
+        ("order", ["newest", "oldest", "title", "maker"]),
         ("chosen_by", ["host", "maker"]),
     ],
 )  # fmt: skip

@@ -4,6 +4,7 @@ import os
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from warnings import catch_warnings, simplefilter
 
 from swapboard.disk.camera_notes import without_notes
 from swapboard.disk.contain import write_whole
@@ -11,9 +12,14 @@ from swapboard.disk.finder import find_cards
 from swapboard.disk.load import Loaded, load_board
 from swapboard.disk.lock import BoardBusy, board_lock
 from swapboard.disk.pictures import read_picture
+from swapboard.disk.trouble import problem_of
 from swapboard.photo.find import Found
-from swapboard.problems import Problem, did_you_mean, errors
+from swapboard.problems import Problem, errors
+from swapboard.records.header import write_post
+from swapboard.records.names import Names
 from swapboard.vocabulary.spelling import slug
+
+_LONGEST_STEM = 80  # bytes; a name may have 100 characters
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,9 +42,12 @@ def add_cards(
     loaded = load_board(board)
     if not os.path.isfile(board / "board.toml"):
         return [], errors(loaded.problems)
-    if maker and maker not in loaded.board.makers:
-        hint = did_you_mean(maker, loaded.board.makers) or "add makers/NAME.md first"
-        return [], [Problem("--maker", 0, "", "must be a maker of this board", maker, hint)]
+    if maker:
+        known = Names(loaded.board.makers)
+        if (found := known.find(maker)) is None:
+            hint = known.suggest(maker) or "add makers/NAME.md first"
+            return [], [Problem("--maker", 0, "", "must be a maker of this board", maker, hint)]
+        maker = found
     added: list[Added] = []
     problems: list[Problem] = []
     try:
@@ -48,7 +57,9 @@ def add_cards(
                 added += posts
                 problems += wrong
     except BoardBusy as busy:
-        problems.append(Problem(".swapboard/lock", 0, "", str(busy), None, "wait for it to end"))
+        problems.append(busy.problem)
+    except OSError as error:
+        problems.append(problem_of(error, str(board)))
     return added, problems
 
 
@@ -57,13 +68,16 @@ def _add_picture(loaded: Loaded, picture: Path, maker: str) -> tuple[list[Added]
     if pixels is None:
         return [], problems
     try:
-        data, ending = without_notes(picture)
-    except (OSError, ValueError) as error:
+        with catch_warnings():
+            simplefilter("ignore")  # of sizes, which were checked against the board's limits
+            data, ending = without_notes(picture, pixels)
+    except Exception as error:  # a damaged file can make a decoder raise anything
         return [], [Problem(str(picture), 0, "", "must be a whole, undamaged picture",
-                            str(error), "copy the photo again from where it came")]
+                            str(error) or type(error).__name__,
+                            "copy the photo again from where it came")]
     found = find_cards(pixels, focal)
     folder = loaded.folder
-    stem = _free_name(folder, slug(picture.stem), ending, max(1, len(found)))
+    stem = _free_name(folder, _stem_for(picture), ending, max(1, len(found)))
     write_whole(folder / "photos" / f"{stem}{ending}", data)
     height, width = pixels.shape[:2]
     names = [stem] if len(found) < 2 else [f"{stem}-{n}" for n in range(1, len(found) + 1)]
@@ -77,11 +91,17 @@ def _add_picture(loaded: Loaded, picture: Path, maker: str) -> tuple[list[Added]
     return added, problems
 
 
+def _stem_for(picture: Path) -> str:
+    """The picture's name made fit, with room for a number after it."""
+    stem = slug(picture.stem)
+    short = stem.encode()[:_LONGEST_STEM].decode(errors="ignore")
+    return stem if short == stem else short.rstrip("-")
+
+
 def _post(name: str, photo: str, maker: str) -> str:
     title = name.replace("-", " ").replace("_", " ").capitalize()
-    lines = [f"Title: {title}", f"Maker: {maker}" if maker else "", f"Photo: {photo}"]
-    lines += ["Themes:", "Media:", "Alt:"]
-    return "\n".join(line for line in lines if line) + "\n\n"
+    maker = [("Maker", maker)] if maker else []
+    return write_post([("Title", title), *maker, ("Photo", photo)])
 
 
 def _centre(card: Found, width: int, height: int) -> str:
@@ -104,14 +124,14 @@ def _words(card: Found | None) -> str:
 def _free_name(folder: Path, stem: str, ending: str, cards: int) -> str:
     """`stem`, or with a number after it the first that is free for all files.
 
-    Compared without regard to case, as some file systems do."""
-    taken = {
-        p.name.casefold() for kind in ("photos", "cards") for p in (folder / kind).glob("*")
-    }
+    Photos are compared without regard to case, as some file systems do, posts by
+    the addresses that their pages have."""
+    photos = {file.name.casefold() for file in (folder / "photos").glob("*")}
+    posts = {slug(file.stem) for file in (folder / "cards").glob("*")}
 
     def is_free(name: str) -> bool:
-        posts = [f"{name}.md"] + [f"{name}-{n}.md" for n in range(1, cards + 1)]
-        return not taken & {part.casefold() for part in [f"{name}{ending}", *posts]}
+        wanted = {slug(part) for part in [name, *(f"{name}-{n}" for n in range(1, cards + 1))]}
+        return f"{name}{ending}".casefold() not in photos and not posts & wanted
 
     if is_free(stem):
         return stem

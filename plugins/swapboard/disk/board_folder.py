@@ -38,10 +38,11 @@ def read_texts(folder: Path) -> tuple[BoardTexts, list[Problem]]:
         return BoardTexts({}, frozenset()), [problem]
     _read_into(texts, problems, folder, "board.toml")
     for kind in POST_FOLDERS:
+        is_inside = contained(folder, folder / kind)
         for name in _names(folder, kind, problems):
             path = f"{kind}/{name}"
             if name.endswith(".md") or (kind == "calls" and name.endswith(".people.csv")):
-                _read_into(texts, problems, folder, path)
+                _read_into(texts, problems, folder, path, is_inside)
             else:
                 problems.append(_not_read(path, (folder / path).is_dir()))
     return BoardTexts(texts, frozenset(_photos(folder, problems))), problems
@@ -88,16 +89,23 @@ def _photos(folder: Path, problems: list[Problem]) -> Iterator[str]:
             yield name
 
 
-def _read_into(texts: dict[str, str], problems: list[Problem], folder: Path, path: str) -> None:
-    file = folder / path
-    if not contained(folder, file):
+def _read_into(
+    texts: dict[str, str],
+    problems: list[Problem],
+    folder: Path,
+    path: str,
+    is_inside: bool = False,
+) -> None:
+    """Read one file; `is_inside` says that its folder is known to lie in the board."""
+    file = os.path.join(folder, path)
+    if (not is_inside or os.path.islink(file)) and not contained(folder, Path(file)):
         problems.append(_leads_out(path))
         return
     try:
         # A pipe or a device would have the reader wait, or read, for ever.
         if not os.path.isfile(file):
             raise OSError("not a file")
-        with file.open("rb") as handle:
+        with open(file, "rb") as handle:
             data = handle.read(LARGEST_TEXT + 1)
             size = os.fstat(handle.fileno()).st_size
     except OSError as error:

@@ -6,21 +6,28 @@ The picture itself is kept as it is, to the bit, where its format allows.
 import struct
 from io import BytesIO
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import numpy as np
 
 # Exif 2.32: orientation, and the focal length that tells true proportions.
 _ORIENTATION, _EXIF_FOLDER, _FOCAL_LENGTH_35_MM = 0x0112, 0x8769, 0xA405
 _HAS_NO_LENGTH = {0x01, *range(0xD0, 0xD8)}  # ITU-T T.81, table B.1
 _START_OF_SCAN, _END_OF_IMAGE = 0xDA, 0xD9
 _KEPT = {*range(0xC0, 0xD0), 0xDB, 0xDD}  # tables, frame and restart interval
+_PNG = b"\x89PNG\r\n\x1a\n"  # PNG, third edition, 5.2
 KEPT_QUALITY = 95
 
 
-def without_notes(file: Path) -> tuple[bytes, str]:
+def without_notes(file: Path, pixels: "np.ndarray | None" = None) -> tuple[bytes, str]:
     """The picture in `file` without notes, and the ending its name should have.
 
     A JPEG keeps its very pixels, its colour profile, its orientation and focal
     length. A PNG is written anew without loss; any other format becomes a JPEG
-    of high quality. Raises OSError or ValueError where the picture is broken.
+    of high quality, made from `pixels` where they are known already: the upright
+    picture in sRGB, uint8 [h, w, 3]. Raises OSError or ValueError, and whatever
+    else a decoder may, where the picture is broken.
     """
     from PIL import Image
     from pillow_heif import register_heif_opener
@@ -29,6 +36,12 @@ def without_notes(file: Path) -> tuple[bytes, str]:
     data = file.read_bytes()
     if data[:2] == b"\xff\xd8":
         return bare_jpeg(data), ".jpg"
+    if pixels is not None and not data.startswith(_PNG):
+        out = BytesIO()
+        upright = Image.fromarray(pixels)
+        upright.save(out, "JPEG", quality=KEPT_QUALITY, subsampling=0)
+        bare = out.getvalue()
+        return bare[:2] + _small_exif(data, upright=True) + bare[2:], ".jpg"
     with Image.open(BytesIO(data)) as image:
         from PIL import ImageOps
 
@@ -37,6 +50,8 @@ def without_notes(file: Path) -> tuple[bytes, str]:
         upright = ImageOps.exif_transpose(image)
         if kind == "JPEG" and upright.mode != "RGB":
             upright = upright.convert("RGB")
+        if "transparency" in upright.info:
+            upright = upright.convert("RGBA")
         upright.info = {}
         out = BytesIO()
         options = {"quality": KEPT_QUALITY, "subsampling": 0} if kind == "JPEG" else {}
@@ -106,8 +121,9 @@ def _end_of_scan(data: bytes, place: int) -> int:
         return place
 
 
-def _small_exif(data: bytes) -> bytes:
-    """An APP1 segment that holds orientation and focal length alone."""
+def _small_exif(data: bytes, upright: bool = False) -> bytes:
+    """An APP1 segment that holds orientation and focal length alone, or only the
+    latter where the picture has been turned `upright`."""
     from PIL import Image
 
     try:
@@ -118,7 +134,7 @@ def _small_exif(data: bytes) -> bytes:
     except Exception:  # damaged notes are no loss
         return b""
     new = Image.Exif()
-    if 2 <= orientation <= 8:
+    if 2 <= orientation <= 8 and not upright:
         new[_ORIENTATION] = orientation
     if focal and 0 < float(focal) < 1000:
         new[_EXIF_FOLDER] = {_FOCAL_LENGTH_35_MM: round(float(focal))}

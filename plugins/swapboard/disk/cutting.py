@@ -14,11 +14,19 @@ Progress = Callable[[int, int], None]
 
 
 def cut_photos(
-    loaded: Loaded, workers: int | None, progress: Progress | None
+    loaded: Loaded,
+    workers: int | None,
+    progress: Progress | None,
+    cache: Path | None = None,
 ) -> tuple[dict[tuple[str, str], CutCard], list[Problem]]:
-    """Cut every card of the board out of its photo."""
+    """Cut every card of the board out of its photo.
+
+    What the board's photo cache lacks is written to the folder `cache`; to the
+    board's own where that is None.
+    """
     return cut_all(
-        loaded.folder, wanted_in(loaded), loaded.settings.photos, workers=workers, progress=progress
+        loaded.folder, wanted_in(loaded), loaded.settings.photos,
+        workers=workers, progress=progress, cache=cache,
     )
 
 

@@ -2,10 +2,11 @@
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from html import unescape
 
 # A tag with quoted values that may hold ">" (HTML Living Standard, 13.1.2).
-_TAG = re.compile(r"<(/?)([a-zA-Z][^\s/>]*)((?:[^>\"']|\"[^\"]*\"|'[^']*')*)>")
+_TAG = re.compile(r"<([a-zA-Z][^\s/>]*)((?:[^>\"']|\"[^\"]*\"|'[^']*')*)>")
 _ATTRIBUTE = re.compile(
     r"([^\s\"'<>/=]+)(?:\s*=\s*(?:\"([^\"]*)\"|'([^']*)'|([^\s\"'=<>`]+)))?"
 )
@@ -41,23 +42,38 @@ def facts_of(html: str) -> HtmlFacts:
     ids: set[str] = set()
     runs: list[str] = []
     policy = None
-    for closing, name, rest in _TAG.findall(html):
-        if closing or (not rest and name not in _FORBIDDEN and name != "script"):
+    for name, rest in _TAG.findall(html):
+        found = _of_tag(name, rest)
+        if found is None:
             continue
-        tag = name.lower()
-        attributes = _attributes(rest)
-        runs += _runs(tag, attributes)
-        for key, value in attributes.items():
-            if key == "id":
-                ids.add(value)
-            elif key in _LINKING:
-                targets = _targets(key, value)
-                links.update(targets)
-                if _is_loaded(tag, key, attributes):
-                    loads.update(targets)
-        if tag == "meta" and attributes.get("http-equiv", "").lower() == "content-security-policy":
-            policy = attributes.get("content", "")
+        links |= found.links
+        loads |= found.loads
+        ids |= found.ids
+        runs += found.runs
+        if found.policy is not None:
+            policy = found.policy
     return HtmlFacts(frozenset(links), frozenset(loads), frozenset(ids), tuple(runs), policy)
+
+
+@lru_cache(maxsize=100_000)  # most tags of a page stand on many others
+def _of_tag(name: str, rest: str) -> HtmlFacts | None:
+    """The facts of one opening tag, None where it has none."""
+    tag, attributes = name.lower(), _attributes(rest)
+    links: set[str] = set()
+    loads: set[str] = set()
+    for key in attributes.keys() & _LINKING:
+        targets = _targets(key, attributes[key])
+        links.update(targets)
+        if _is_loaded(tag, key, attributes):
+            loads.update(targets)
+    ids = frozenset((attributes["id"],)) if "id" in attributes else frozenset()
+    runs = tuple(_runs(tag, attributes))
+    policy = None
+    if tag == "meta" and attributes.get("http-equiv", "").lower() == "content-security-policy":
+        policy = attributes.get("content", "")
+    if not (links or ids or runs) and policy is None:
+        return None
+    return HtmlFacts(frozenset(links), frozenset(loads), ids, runs, policy)
 
 
 def _attributes(rest: str) -> dict[str, str]:

@@ -88,6 +88,16 @@ def fingerprint(fields: Iterable[PrivateField]) -> str:
     return hashlib.sha256(repr(rows).encode()).hexdigest()
 
 
+def told_of(field: PrivateField, path: str, line: int = 0) -> Problem:
+    """What is said of a private field that stands in `path`: its kind and the two
+    places, never its value."""
+    return Problem(
+        path, line, "", f"would show a {field.kind} from {field.path}:{field.line}", None,
+        "take it out of the post that it stands in; addresses go by mail, between the two"
+        " who swap",
+    )
+
+
 class LeakScan:
     """Looks for all fields in a text at once; cost grows with the text alone."""
 

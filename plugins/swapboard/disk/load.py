@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from swapboard.disk.board_folder import BoardTexts, read_texts
+from swapboard.disk.body_limits import body_problems
 from swapboard.disk.today import the_day
 from swapboard.problems import Problem, errors, in_order
 from swapboard.records.board import read_board
@@ -41,4 +42,5 @@ def load_board(folder: Path, today: date | None = None) -> Loaded:
     # A post that cannot be read still exists: whoever refers to it is not wrong.
     unread = {problem.path for problem in errors(problems)}
     board, settings, more = read_board(texts.texts, texts.photos, unread=unread, today=day)
-    return Loaded(folder, texts, board, settings, day, tuple(in_order([*problems, *more])))
+    told = in_order([*problems, *more, *body_problems(texts.texts)])
+    return Loaded(folder, texts, board, settings, day, tuple(told))

@@ -5,9 +5,17 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from swapboard.problems import Problem
+
 
 class BoardBusy(Exception):
-    """Another run holds this board; the message says which process."""
+    """Another run holds this board; `problem` says which process."""
+
+    def __init__(self, holder: str) -> None:
+        must = "must be free, and another run is at work on this board"
+        fix = "wait for it to end, or end it, and run this again"
+        self.problem = Problem(".swapboard/lock", 0, "", must, f"process {holder}", fix)
+        super().__init__(str(self.problem))
 
 
 @contextmanager
@@ -25,10 +33,7 @@ def board_lock(state_folder: Path) -> Iterator[None]:
     try:
         if not _try_lock(handle):
             holder = os.read(handle, 20).decode("ascii", "replace").strip() or "unknown"
-            raise BoardBusy(
-                f"another run is at work on this board (process {holder}). "
-                "Fix: wait for it to end, or end it, and run this again."
-            )
+            raise BoardBusy(holder)
         os.ftruncate(handle, 0)
         if hasattr(os, "pwrite"):
             os.pwrite(handle, str(os.getpid()).encode(), 0)

@@ -7,6 +7,7 @@ good as none. Nothing in it is ever needed: it can be deleted at any time.
 
 import os
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from swapboard.disk import photo_keys
@@ -37,20 +38,25 @@ def cut_all(
     *,
     workers: int | None = None,
     progress: Callable[[int, int], None] | None = None,
+    cache: Path | None = None,
 ) -> tuple[dict[tuple[str, str], CutCard], list[Problem]]:
     """Cut every wanted card out of its photo.
 
     Answers the cut cards by (card, side), in sorted order, and all problems.
     Each photo is decoded once for all its cards, and only where the cache lacks
     something. `workers`: how many processes (None: one per core); the result
-    does not depend on it. `progress(done, total)` counts photos.
+    does not depend on it. `progress(done, total)` counts photos. What the
+    board's cache lacks is written to the folder `cache`, or to the board's own
+    where that is None.
     """
     by_photo: dict[str, list[Request]] = {}
     for request in wanted:
         by_photo.setdefault(request.spot.file, []).append(request)
     cut: dict[tuple[str, str], CutCard] = {}
     told: list[Problem] = []
-    for result in results(board_folder, by_photo, limits, workers=workers, progress=progress):
+    for result in results(
+        board_folder, by_photo, limits, workers=workers, progress=progress, cache=cache
+    ):
         told.extend(result.problems)
         for request, card in zip(by_photo[result.name], result.cuts, strict=True):
             if card is not None:
@@ -65,20 +71,21 @@ def results(
     *,
     workers: int | None = None,
     progress: Callable[[int, int], None] | None = None,
+    cache: Path | None = None,
 ) -> list[PhotoResult]:
     """What came of each photo (by its name in photos/) and its requests, by name."""
-    cache = cache_folder(board_folder)
-    notes = photo_keys.DigestNotes(cache / "photos.json")
+    notes = photo_keys.DigestNotes(cache_folder(board_folder) / "photos.json")
     done: dict[str, PhotoResult] = {}
     jobs: list[PhotoJob] = []
     for name in sorted(by_photo):
         job = _job(board_folder, name, by_photo[name], limits, notes)
         known = from_cache(job) if isinstance(job, PhotoJob) else job
         if known is None:
-            jobs.append(job)
+            jobs.append(job if cache is None else replace(job, cache=str(cache)))
         else:
             done[name] = known
-    notes.save()
+    if cache is None:
+        notes.save()
     _tell(progress, len(done), len(by_photo))
     for result in _worked(jobs, workers):
         done[result.name] = result

@@ -15,7 +15,6 @@ from swapboard.disk import exchange, site_tree
 from swapboard.disk.site_tree import Entry
 from swapboard.problems import WARNING, Problem
 
-
 _OF_THE_BOARD = frozenset(
     ".swapboard board.toml calls cards makers offers pages photos private".split()
 )
@@ -54,17 +53,17 @@ class Staging:
         """
         if path in self.entries:
             raise ValueError(f"{path} would be written twice")
-        target = self.folder / path
         staged = self._old_staged.get(path)
-        if staged and staged.source == source and staged.still_there(target):
+        if staged and staged.source == source and staged.still_there(f"{self.folder}/{path}"):
             self.entries[path] = staged
         elif (live := self._live_entry(path, source)) is not None:
             _clear_the_way(self.folder, path)
-            shutil.copy2(self.live / path, target)
+            _twin(self.live / path, self.folder / path)
             self.entries[path] = live
         else:
             data = make()
             _clear_the_way(self.folder, path)
+            target = self.folder / path
             target.write_bytes(data)
             found = os.lstat(target)
             content = hashlib.sha256(data).hexdigest()
@@ -103,7 +102,7 @@ class Staging:
 
     def _live_entry(self, path: str, source: str) -> Entry | None:
         entry = (self._old_live or {}).get(path)
-        if entry and entry.source == source and entry.still_there(self.live / path):
+        if entry and entry.source == source and entry.still_there(f"{self.live}/{path}"):
             return entry
         return None
 
@@ -116,7 +115,7 @@ class Staging:
         entries = self._old_live
         if entries is None:
             return True
-        return not all(entry.still_there(self.live / path) for path, entry in entries.items())
+        return not all(entry.still_there(f"{self.live}/{path}") for path, entry in entries.items())
 
     def _rescue_strangers(self) -> list[Problem]:
         problems = []
@@ -162,12 +161,12 @@ def refuse_foreign_folder(live: Path, board: Path) -> Problem | None:
         return Problem(str(live), 0, "output", "must not be the board itself or a folder above it",
                        None, fix)
     first = resolved.relative_to(home).parts[0] if home in resolved.parents else ""
-    is_taken = first in _OF_THE_BOARD or (home / first).exists()
-    if first and first != "output" and is_taken and not _is_site(resolved):
-        return Problem(str(live), 0, "output", "must not be a folder that the board is made of",
-                       first, fix)
     if live.is_symlink() or (live.exists() and not live.is_dir()):
         return Problem(str(live), 0, "output", "must be a folder, not a file or a link", None, fix)
+    is_taken = first not in ("", "output") and (home / first).exists() and not _is_site(resolved)
+    if is_taken or first.casefold() in _OF_THE_BOARD:
+        return Problem(str(live), 0, "output", "must not be a folder that the board is made of",
+                       first, fix)
     if live.is_dir() and any(live.iterdir()) and not _is_site(live):
         return Problem(str(live), 0, "output", "holds files that no build made", None,
                        f"move them away, or {fix}")
@@ -204,6 +203,15 @@ def _clear_the_way(top: Path, path: str) -> None:
         shutil.rmtree(target)
     else:
         target.unlink(missing_ok=True)
+
+
+def _twin(file: Path, target: Path) -> None:
+    """The same file in both trees. Files are never changed in place, only replaced,
+    so that one on disk does for two."""
+    try:
+        os.link(file, target, follow_symlinks=False)
+    except OSError:  # not every file system has hard links
+        shutil.copy2(file, target)
 
 
 def _free_place(wanted: Path) -> Path:

@@ -76,15 +76,7 @@ def find_leaks(
     if not fields:
         return []
     scan = leaks.LeakScan(fields)
-    return [
-        Problem(
-            path, 0, "", f"would show a {field.kind} from {field.path}:{field.line}", None,
-            "take it out of the post that it stands in; addresses go by mail, between the two"
-            " who swap",
-        )
-        for path in paths
-        for field in scan.found_in(read(path))
-    ]
+    return [leaks.told_of(field, path) for path in paths for field in scan.found_in(read(path))]
 
 
 def _dead_links(

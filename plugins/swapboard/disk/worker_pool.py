@@ -18,6 +18,11 @@ from dataclasses import dataclass
 from typing import Any, BinaryIO
 
 _LENGTH = struct.Struct(">Q")
+# Ctrl-C reaches the whole group of processes; it is for the one that asked to answer it.
+_PROGRAM = (
+    "import signal; signal.signal(signal.SIGINT, signal.SIG_IGN); "
+    "from swapboard.disk.worker_pool import serve; serve()"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +100,7 @@ def _start(target: str) -> subprocess.Popen:
     paths = [os.path.abspath(path) for path in sys.path]
     environment = {**os.environ, "PYTHONPATH": os.pathsep.join(paths)}
     return subprocess.Popen(
-        [sys.executable, "-c", "from swapboard.disk.worker_pool import serve; serve()", target],
+        [sys.executable, "-c", _PROGRAM, target],
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         env=environment,

@@ -12,6 +12,11 @@ MOST_ENTRIES = 30
 _NO_DAY = date(1970, 1, 1)
 
 
+def feed_path(page: str) -> str:
+    """The feed that belongs to a page: themes/birds.html has feeds/themes/birds.xml."""
+    return f"feeds/{'board' if page == 'index.html' else page.removesuffix('.html')}.xml"
+
+
 @dataclass(frozen=True, slots=True)
 class FeedEntry:
     """A card or a call as a feed shows it; `path` is its page."""

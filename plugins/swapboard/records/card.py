@@ -8,7 +8,7 @@ from swapboard.records.fields import Fields
 from swapboard.records.header import Keys
 from swapboard.records.names import title_of
 from swapboard.records.post import instead_for, open_post
-from swapboard.records.spots import read_corners, read_spot
+from swapboard.records.spots import IN_QUOTES, read_corners, read_spot
 from swapboard.records.types import Card, Edge, Kind, State, Want
 from swapboard.settings import Settings
 from swapboard.vocabulary.media import media_for
@@ -63,7 +63,7 @@ def read_card(path: str, text: str, settings: Settings) -> tuple[Card, list[Prob
         photo=photo,
         back=read_spot(fields, "Back"),
         alt=fields.text("Alt", most=1000),
-        themes=tuple(theme for theme, _ in fields.items("Themes")),
+        themes=tuple(_read_themes(fields)),
         media=read_media(fields, "Media", settings),
         made_on=fields.text("On"),
         made=made,
@@ -81,6 +81,16 @@ def read_card(path: str, text: str, settings: Settings) -> tuple[Card, list[Prob
     )
     _check(fields, card)
     return card, fields.problems
+
+
+def _read_themes(fields: Fields):
+    """The themes as written; quotes around one make another theme of it, so they are
+    pointed out."""
+    for theme, line in fields.items("Themes"):
+        if bare := IN_QUOTES.fullmatch(theme):
+            fields.warn(line, "Themes", "stands in quotes, which make it a theme of its own",
+                        theme, f"write {bare[1].strip()} without quotes.")
+        yield theme
 
 
 def sentences(fields: Fields, key: str) -> tuple[Want, ...]:

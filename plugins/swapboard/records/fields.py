@@ -28,6 +28,40 @@ def parse_date(text: str) -> date | None:
     return day if EARLIEST <= day <= LATEST else None
 
 
+_IN_NUMBERS = re.compile(r"(\d{1,4})\s*([./-])\s*(\d{1,2})\s*\2\s*(\d{1,4})\.?", re.ASCII)
+_MONTHS = "jan feb mar apr may jun jul aug sep oct nov dec".split()
+_IN_WORDS = re.compile(r"(\d{1,2})\.?(?:st|nd|rd|th)?\s+([a-z]{3})[a-z]*\.?,?\s+(\d{4})", re.ASCII)
+_MONTH_FIRST = re.compile(
+    r"([a-z]{3})[a-z]*\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})", re.ASCII
+)
+
+
+def date_fix(text: str) -> str:
+    """How to mend a date: its own day in the right form where that is beyond doubt."""
+    days = {day for day in map(parse_date, _readings(text.strip().lower())) if day}
+    return f"write {days.pop()}." if len(days) == 1 else DATE_FIX
+
+
+def _readings(text: str) -> Iterator[str]:
+    """A date's possible readings as year-month-day: with dots the day comes first,
+    with strokes either the day or the month."""
+    if found := _IN_NUMBERS.fullmatch(text):
+        first, mark, second, third = found.groups()
+        if len(first) == 4:
+            yield f"{first}-{second:0>2}-{third:0>2}"
+        else:
+            yield f"{third}-{second:0>2}-{first:0>2}"
+            if mark != ".":
+                yield f"{third}-{first:0>2}-{second:0>2}"
+    month = ""
+    if found := _IN_WORDS.fullmatch(text):
+        day, month, year = found.groups()
+    elif found := _MONTH_FIRST.fullmatch(text):
+        month, day, year = found.groups()
+    if month in _MONTHS:
+        yield f"{year}-{_MONTHS.index(month) + 1:02}-{day:0>2}"
+
+
 class Fields:
     """A header's fields read one by one; what is wrong gathers in `problems`.
 
@@ -92,7 +126,7 @@ class Fields:
             return None
         day = parse_date(field.value)
         if day is None:
-            self.bad(field, "must be a date like 2026-09-28", fix=DATE_FIX)
+            self.bad(field, "must be a date like 2026-09-28", fix=date_fix(field.value))
         return day
 
     def whole(self, key: str, least: int, most: int, default: int | None = None) -> int | None:

@@ -18,6 +18,8 @@ LONGEST_BODY_LINE = 20_000
 
 _LINE_END = re.compile(r"\r\n|\n|\r")
 _KEY = re.compile(r"([^\s:#>*\-][^:]*?)[ \t]*:(.*)", re.DOTALL)
+# A key and what people type in place of the colon, the full-width one too.
+_NEARLY_KEY = re.compile(r"([^=：]*?)\s*[=：](.*)", re.DOTALL)
 _DATED = re.compile(r"\d[\d./-]{3,}(?![^\s:])")
 _CONTROLS = "\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff"
 _NOT_IN_HEADER = re.compile(f"[{_CONTROLS}\u2028\u2029\u202a-\u202e\u2066-\u2069]")
@@ -135,16 +137,33 @@ class _Reader:
             return self._dated_line(number, line)
         if key := _KEY.fullmatch(line):
             return self._key_line(number, key[1], key[2])
-        fix = (
-            "write Key: value, indent the line by four spaces if it goes on with the one above, "
-            "or put an empty line above the text."
-        )
+        fix = self._stray_fix(number, line)
         # Of lines that follow each other one report is enough: it is one paragraph.
         stray, self._stray, self._key = self._stray, number, ""
         if stray != number - 1:
             must = "must be a header line like Title: Night heron"
             self.problem(number, "", must, line, fix)
         return None
+
+    def _stray_fix(self, number: int, line: str) -> str:
+        """What a line that is none of a header was most likely meant to be."""
+        text = line.strip()
+        if found := _NEARLY_KEY.match(text):
+            key, value = self.known.get(found[1].casefold()), found[2].strip()
+            if key and value:
+                return f"write it with a plain colon: {key}: {value}"
+        if number == 1 and text != line.rstrip():
+            return "take out the spaces or the tab before it."
+        words = text.split()
+        for count in range(min(3, len(words) - 1), 0, -1):
+            if key := self.known.get(" ".join(words[:count]).casefold()):
+                return f"put a colon after the key: {key}: {' '.join(words[count:])}"
+        if number == 1:
+            return "begin with a line like Title: Night heron; the text comes after an empty line."
+        return (
+            "put an empty line above it if the text begins here, or indent it by four spaces if "
+            "it goes on with the line above."
+        )
 
     def _key_line(self, number: int, written: str, value: str) -> None:
         spelt = " ".join(written.split())
@@ -163,7 +182,10 @@ class _Reader:
     def _unknown(self, number: int, spelt: str, fold: str) -> None:
         instead = self.keys.instead.get(fold)
         fix = f'write "{instead}" instead.' if instead else did_you_mean(spelt, self.keys.known)
-        fix = fix or f"take it out, or use one of: {', '.join(sorted(self.keys.known))}."
+        if not fix and " " in spelt and self.fields:
+            fix = "put an empty line above it if the text begins here, or "
+        if not fix.endswith((".", "?")):
+            fix += f"take it out, or use one of: {', '.join(sorted(self.keys.known))}."
         self.problem(number, spelt, "must be a key that this kind of post has", spelt, fix)
 
     def _dated_line(self, number: int, line: str) -> None:

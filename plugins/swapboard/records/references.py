@@ -127,6 +127,7 @@ class _Pictures:
         ordered = sorted(photos, reverse=True)
         self._by_name = {unicodedata.normalize("NFC", name): name for name in ordered}
         self._by_fold = {name.casefold(): name for name in self._by_name}
+        self._by_stem = {_stem(name): name for name in self._by_name}
         self._suggestions = Suggestions(self._by_name)
 
     def find(self, card: Card, spot: PhotoSpot | None, key: str) -> PhotoSpot | None:
@@ -140,9 +141,16 @@ class _Pictures:
             return PhotoSpot(name, spot.at)
         if other := self._by_fold.get(spot.file.casefold()):
             fix = f"write {other}: that file exists, and names are case sensitive."
+        elif other := self._by_stem.get(_stem(spot.file)):
+            fix = f"write {other}: the ending is part of the name."
         else:
             fix = self._suggestions.near(spot.file) or "put the picture into photos/."
         line = card.lines.get(key.lower(), 0)
         must = "must be a picture in photos/"
         self._drafts.add(Problem(card.path, line, key, must, spot.file, fix))
         return None
+
+
+def _stem(file: str) -> str:
+    """A picture's name without its ending and without regard to case."""
+    return (file.rpartition(".")[0] or file).casefold()

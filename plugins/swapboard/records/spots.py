@@ -10,6 +10,9 @@ _NUMBER = r"(\d{1,6}(?:\.\d{1,6})?)"
 _AT = re.compile(rf"(.+?)\s+at\s+{_NUMBER}\s*%\s*,?\s*{_NUMBER}\s*%", re.IGNORECASE)
 _CORNER = re.compile(rf"{_NUMBER}\s*(%?)\s+{_NUMBER}\s*(%?)")
 SPOT_FIX = "write a file of photos/, like heron.jpg, or table.jpg at 41% 22%."
+IN_QUOTES = re.compile(r"""["'“”„‘’«»](.+)["'“”„‘’«»]""")
+# A path on the keeper's own computer, of whatever system.
+_ELSEWHERE = re.compile(r"[/~]|[^\n]*[\\:]")
 CORNERS_FIX = (
     "give the four corners clockwise from the card's top left, like "
     "412 230, 1288 244, 1301 1470, 398 1455, all in pixels or all with %."
@@ -30,11 +33,22 @@ def read_spot(fields: Fields, key: str) -> PhotoSpot | None:
     elif "%" in file:
         return fields.bad(field, "must be a file, or a file at two percentages", fix=SPOT_FIX)
     parts = file.split("/")
+    if bare := IN_QUOTES.fullmatch(file):
+        return fields.bad(field, "must stand without quotes", fix=f"write {bare[1].strip()}.")
     if file.startswith("photos/"):
         return fields.bad(field, "must be a name inside photos/", fix=f"write {file[7:]}.")
-    if "\\" in file or "\n" in file or ":" in file or not all(p.strip(". ") for p in parts):
-        return fields.bad(field, "must be the name of one file in photos/", fix=SPOT_FIX)
+    if _ELSEWHERE.match(file) or "\n" in file or not all(p.strip(". ") for p in parts):
+        fix = _spot_fix(file) if _ELSEWHERE.match(file) else SPOT_FIX
+        return fields.bad(field, "must be the name of one file in photos/", fix=fix)
     return PhotoSpot(file, at)
+
+
+def _spot_fix(file: str) -> str:
+    """How to name a picture that lies elsewhere on the keeper's computer."""
+    name = re.split(r"[/\\]", file)[-1].strip()
+    if "\n" in file or not name.strip(". ") or ":" in name:
+        return SPOT_FIX
+    return f"put the picture into photos/ and write {name}; swapboard add card does both."
 
 
 def read_corners(fields: Fields, key: str) -> Corners | None:

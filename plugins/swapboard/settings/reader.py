@@ -134,4 +134,7 @@ def _unreadable(text: str, error: Exception) -> Problem:
     else:
         what = re.sub(r" \(at .*\)$", "", str(error))
     fix = 'look at this line: texts stand in quotes, like name = "My board".'
+    there = text.splitlines()[line - 1 : line]
+    if there and re.search("[“”„‘’«»]", there[0]):
+        fix = 'use straight quotes on this line, like name = "My board".'
     return Problem(PATH, line, "", "must be readable as TOML", what, fix)

@@ -34,13 +34,15 @@ class SwapSettings:
 
     offer_days: int = 14
     cards_per_call_at_most: int = 50
+    rings: int = 3
+    match_seconds: int = 60
 
 
 @dataclass(frozen=True, slots=True)
 class ListSettings:
     """The table [lists]."""
 
-    cards_per_page: int = 45
+    cards_per_page: int = 18
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +109,8 @@ SETTINGS: tuple[Setting, ...] = (
     Setting("photos", "largest_megapixels", WHOLE, "A photo of more pixels is refused.", 1, 400),
     Setting("swaps", "offer_days", WHOLE, "An offer unanswered so many days expires.", 1, 3650),
     Setting("swaps", "cards_per_call_at_most", WHOLE, "No call asks for more cards each.", 1, 1000),
+    Setting("swaps", "rings", WHOLE, "The most makers that a proposed swap goes round.", 2, 4),
+    Setting("swaps", "match_seconds", WHOLE, "How long swaps are looked for, at most.", 1, 3600),
     Setting("lists", "cards_per_page", WHOLE, "How many cards a list shows on a page.", 1, 1000),
     Setting("words", "media", LIST, "Media of your own, added to the board's."),
     Setting("words", "same_as", PAIRS, "Other words for a medium, each with the word it means."),

@@ -11,4 +11,5 @@ PLUGINS = (
     "swapboard.site.makers",
     "swapboard.site.photos",
     "swapboard.site.filters",
+    "swapboard.site.feeds",
 )

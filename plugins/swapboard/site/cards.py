@@ -6,11 +6,11 @@ from pelican import signals
 
 from swapboard.site.generator import BoardGenerator
 from swapboard.site.run import Page
-from swapboard.views.cards import card_lists, card_page
+from swapboard.views.cards import card_lists, card_page, facet_lists
 
 
 class CardsGenerator(BoardGenerator):
-    """cards.html, themes/, media/ and cards/NAME.html."""
+    """cards.html, themes.html, media.html, themes/, media/ and cards/NAME.html."""
 
     section = "cards"
 
@@ -18,6 +18,8 @@ class CardsGenerator(BoardGenerator):
         showing = self.run.showing
         for path, view in card_lists(showing):
             yield Page(path, "cards.html", view)
+        for path, facets in facet_lists(showing):
+            yield Page(path, "facets.html", facets)
         for name in sorted(showing.board.cards):
             yield Page(f"cards/{name}.html", "card.html", card_page(showing, name))
 

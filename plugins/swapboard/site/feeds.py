@@ -1,19 +1,27 @@
 """Plugin: Atom feeds of the board, each theme, each medium and each maker."""
 
 import hashlib
+from collections.abc import Iterator
 from typing import Any
 
 from pelican import signals
 
 from swapboard.facets.feeds import MOST_ENTRIES, Feed, atom
 from swapboard.site.generator import BoardGenerator
-from swapboard.views.feeds import feeds
+from swapboard.site.run import Page
+from swapboard.views.feeds import feeds, feeds_page
 
 
 class FeedsGenerator(BoardGenerator):
-    """feeds/board.xml, feeds/themes/, feeds/media/ and feeds/makers/"""
+    """feeds.html, feeds/board.xml, feeds/themes/, feeds/media/ and feeds/makers/"""
+
+    section = "feeds"
+
+    def pages(self) -> Iterator[Page]:
+        yield Page("feeds.html", "feeds.html", feeds_page(self.run.showing))
 
     def generate_output(self, writer: Any) -> None:
+        super().generate_output(writer)
         own = self.run.showing.settings.board
         for feed in feeds(self.run.showing):
             shown = Feed(feed.path, feed.page, feed.title, feed.entries[:MOST_ENTRIES])

@@ -7,7 +7,7 @@ from pelican import signals
 from swapboard.site.generator import BoardGenerator
 from swapboard.site.run import NOT_FOUND, Page
 from swapboard.views.home import home_page, written_page
-from swapboard.views.types import NotFound
+from swapboard.views.pages import NotFound
 
 
 class HomeGenerator(BoardGenerator):

@@ -1,9 +1,11 @@
 """A Pelican run that checks first, builds aside, verifies, and swaps in at once."""
 
 import logging
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
+from jinja2 import TemplateNotFound
 from pelican import Pelican
 from pelican.log import console
 
@@ -12,12 +14,14 @@ from swapboard.disk.lock import BoardBusy, board_lock
 from swapboard.disk.photo_cache import cache_folder, prune
 from swapboard.disk.recipe import page_recipe
 from swapboard.disk.staging import Staging, refuse_foreign_folder
+from swapboard.disk.trouble import problem_of
 from swapboard.disk.verify import verify
 from swapboard.problems import Problem, errors, in_order
 from swapboard.site import PLUGINS
 from swapboard.site.photos import pictures_of
 from swapboard.site.prepare import Prepared, Wishes, prepare_board
-from swapboard.site.run import BuildRun
+from swapboard.site.run import BuildRun, PageRefused
+from swapboard.site.theme_files import theme_files
 from swapboard.views.home import around
 from swapboard.views.showing import Showing
 
@@ -51,7 +55,13 @@ class SwapboardPelican(Pelican):
             with board_lock(state):
                 self._build(folder, live, state, wishes)
         except BoardBusy as busy:
-            self._refuse([Problem(".swapboard/lock", 0, "", str(busy), None, "see above")], wishes)
+            self._refuse([busy.problem], wishes)
+        except PageRefused as refused:
+            self._refuse([refused.problem], wishes)
+        except TemplateNotFound:  # an OSError by descent, and a fault of the theme
+            raise
+        except OSError as error:  # a full disk, a folder that may not be written to …
+            self._refuse([problem_of(error, str(folder))], wishes)
 
     def _build(self, folder: Path, live: Path, state: Path, wishes: Wishes) -> None:
         foreign = refuse_foreign_folder(live, folder)
@@ -68,7 +78,8 @@ class SwapboardPelican(Pelican):
         if errors(wrong):
             self._refuse(in_order([*prepared.loaded.problems, *wrong]), wishes)
         found = [*wrong, *staging.go_live()]
-        prune(folder, prepared.cut.values())
+        with suppress(OSError):  # the site is live; tidying can wait
+            prune(folder, prepared.cut.values())
         self.report = prepared.with_problems(found)
         if not wishes.quiet:
             tell(self.report.loaded)
@@ -87,7 +98,8 @@ class SwapboardPelican(Pelican):
         self.settings["SWAPBOARD_RUN"] = run
         self.settings["SWAPBOARD_CUT"] = prepared.cut
         self.settings["SWAPBOARD_PHOTO_CACHE"] = cache_folder(loaded.folder)
-        put_theme_files(run, Path(self.theme) / "static")
+        for path, data in theme_files(Path(self.theme) / "static"):
+            run.put_bytes(path, data)
         self.output_path = str(staging.folder)
         quiet, console.quiet = console.quiet, True  # it would report articles and drafts
         try:
@@ -106,13 +118,6 @@ def tell(loaded: Loaded) -> None:
     """Log the warnings of a build that went through."""
     for problem in loaded.problems:
         logging.getLogger(__name__).warning("%s", problem)
-
-
-def put_theme_files(run: BuildRun, folder: Path) -> None:
-    """Have the theme's styles and scripts in the site, as theme/…"""
-    for file in sorted(folder.rglob("*")):
-        if file.is_file() and not file.name.startswith("."):
-            run.put_bytes(f"theme/{file.relative_to(folder).as_posix()}", file.read_bytes())
 
 
 def direction_of(language: str) -> str:

@@ -19,9 +19,15 @@ class PhotosGenerator(BoardGenerator):
 
     def generate_output(self, writer: Any) -> None:
         cache: Path = self.settings["SWAPBOARD_PHOTO_CACHE"]
-        for (card, side), cut in sorted(self.settings["SWAPBOARD_CUT"].items()):
-            for path, kept in _files(card, side, cut):
-                self.run.staging.put(path, kept, (cache / kept).read_bytes)
+        # The back of "heron" and the front of "heron-back", cut from one photo, are
+        # one picture under one name.
+        wanted = {
+            path: kept
+            for (card, side), cut in self.settings["SWAPBOARD_CUT"].items()
+            for path, kept in _files(card, side, cut)
+        }
+        for path, kept in sorted(wanted.items()):
+            self.run.staging.put(path, kept, (cache / kept).read_bytes)
 
 
 def pictures_of(board: Board, cut: Cut) -> dict[tuple[str, str], Picture]:

@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from swapboard.disk.cutting import cut_photos
+from swapboard.disk.leaks import private_fields
 from swapboard.disk.load import Loaded, load_board
 from swapboard.disk.photo_cache import CutCard
 from swapboard.problems import Problem, errors
@@ -53,7 +54,8 @@ def prepare_board(folder: Path, wishes: Wishes) -> Prepared:
     """
     loaded = load_board(folder, wishes.today)
     cut, wrong = cut_photos(loaded, wishes.workers, wishes.progress)
-    loaded = loaded.with_problems(wrong)
+    unreadable = private_fields(folder)[1]
+    loaded = loaded.with_problems([*wrong, *unreadable])
     if not errors(loaded.problems):
         return Prepared(loaded, cut)
     if not wishes.set_aside or not_safe_to_set_aside(loaded.problems, loaded.settings):

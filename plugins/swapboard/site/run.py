@@ -7,8 +7,11 @@ from functools import cached_property
 from typing import Any
 
 from swapboard.disk.staging import Staging
+from swapboard.problems import Problem
+from swapboard.site.fingerprint import Teller
 from swapboard.site.links import links_from, links_from_anywhere
-from swapboard.site.writing import MarkdownWriter
+from swapboard.site.quick_context import QuickContext
+from swapboard.site.writing import MarkdownWriter, WritingRefused
 from swapboard.views.showing import Showing
 from swapboard.views.types import BoardView
 
@@ -24,6 +27,14 @@ class Page:
     view: Any
 
 
+class PageRefused(Exception):
+    """A page that cannot be drawn; `problem` names the post that it shows."""
+
+    def __init__(self, problem: Problem) -> None:
+        super().__init__(str(problem))
+        self.problem = problem
+
+
 class BuildRun:
     """The board as it is shown, the site being staged, and how pages are drawn.
 
@@ -35,9 +46,10 @@ class BuildRun:
         self, showing: Showing, staging: Staging, around: BoardView, recipe: str
     ) -> None:
         self.showing, self.staging, self.around = showing, staging, around
-        self._recipe = hashlib.sha256(f"{recipe}\0{around!r}".encode()).hexdigest()
+        self.recipe = hashlib.sha256(f"{recipe}\0{around!r}".encode()).hexdigest()
         self._templates: dict[str, Any] = {}
         self._environment: Any = None
+        self._teller = Teller()
 
     def use(self, environment: Any) -> None:
         """Draw with Pelican's Jinja environment; the first generator's serves all."""
@@ -47,7 +59,7 @@ class BuildRun:
 
     def put_page(self, page: Page) -> None:
         """Have `page` in the site, drawn anew only where something it shows changed."""
-        source = f"{self._recipe}\0{page.template}\0{page.path}\0{page.view!r}"
+        source = f"{self.recipe}\0{page.template}\0{page.path}\0{self._teller.told(page.view)}"
         fingerprint = hashlib.sha256(source.encode("utf-8", "surrogatepass")).hexdigest()
         self.staging.put(page.path, fingerprint, lambda: self._draw(page))
 
@@ -57,13 +69,19 @@ class BuildRun:
 
     def _draw(self, page: Page) -> bytes:
         link = self._links(page.path)
-        html = self._template(page.template).render(
-            view=page.view,
-            board=self.around,
-            path=page.path,
-            link=link,
-            asset=lambda name: link(f"theme/{name}"),
-        )
+        try:
+            html = self._template(page.template).render(
+                view=page.view,
+                board=self.around,
+                path=page.path,
+                link=link,
+                asset=lambda name: link(f"theme/{name}"),
+            )
+        except (WritingRefused, RecursionError) as error:
+            must = "must hold text that can be drawn"
+            fix = "write the text in a simpler way; most likely something is nested very deep"
+            path = page.path.removesuffix(".html") + ".md"
+            raise PageRefused(Problem(path, 0, "", must, str(error), fix)) from error
         return html.encode("utf-8")
 
     def _links(self, path: str) -> Callable[[str], str]:
@@ -91,6 +109,8 @@ def prepare(environment: Any, language: str) -> None:
     locale = language.replace("-", "_")
     writer = MarkdownWriter()
     environment.install_null_translations(newstyle=True)
+    environment.auto_reload = False  # a build lasts seconds; an include need not ask the disk
+    environment.context_class = QuickContext
 
     @pass_context
     def markdown(context: Any, writing: Any) -> Any:

@@ -12,6 +12,10 @@ _ATTRIBUTES = {"a": {"href", "title"}, "abbr": {"title"}, "ol": {"start"}, "td":
 _SCHEMES = ("https://", "http://", "mailto:")
 
 
+class WritingRefused(Exception):
+    """A text that the Markdown library cannot make sense of."""
+
+
 class MarkdownWriter:
     """One Markdown reader for the whole run, and the allowlist behind it.
 
@@ -29,8 +33,11 @@ class MarkdownWriter:
         self._markdown = Markdown(extensions=extensions, output_format="html")
 
     def html(self, writing: Writing, link: Callable[[str], str]) -> str:
-        """`writing` as HTML that is safe to put into a page; `link` makes links from it."""
-        rendered = self._markdown.reset().convert(writing.text)
+        """`writing` as HTML that is safe to put into a page; `link` makes links from it.
+
+        Raises `WritingRefused`; `disk/body_limits.py` names what would take too long.
+        """
+        rendered = self._convert(writing.text)
         for level in (2, 1):
             rendered = rendered.replace(f"<h{level}>", f"<h{level + 2}>")
             rendered = rendered.replace(f"</h{level}>", f"</h{level + 2}>")
@@ -53,3 +60,9 @@ class MarkdownWriter:
             link_rel="nofollow noopener noreferrer",
             generic_attribute_prefixes=set(),
         )
+
+    def _convert(self, text: str) -> str:
+        try:
+            return self._markdown.reset().convert(text)
+        except Exception as error:  # it has raised anything, for one odd text or another
+            raise WritingRefused(f"{type(error).__name__}: {error}"[:200]) from error

@@ -3,8 +3,9 @@
 from datetime import date
 
 from swapboard.records.types import Call
+from swapboard.views.pages import CallList, CallPage, CallPerson
 from swapboard.views.showing import Showing
-from swapboard.views.types import CallList, CallPage, CallPerson, CallTile, Moment
+from swapboard.views.types import CallTile, Moment
 
 CLOSED = "closed"
 
@@ -27,6 +28,7 @@ def call_tile(showing: Showing, name: str) -> CallTile:
     """A call as it stands in every list."""
     call = showing.board.calls[name]
     moments = _moments(showing, call)
+    upcoming = next((moment for moment in moments if moment.state != "past"), None)
     return CallTile(
         name=name,
         path=showing.path("calls", name),
@@ -40,7 +42,9 @@ def call_tile(showing: Showing, name: str) -> CallTile:
         places_taken=len(call.people),
         phase=phase_of(call, showing.today),
         moments=moments,
-        next=next((moment for moment in moments if moment.state != "past"), None),
+        next=upcoming,
+        days_left=(upcoming.on - showing.today).days if upcoming else None,
+        counted_on=showing.today if upcoming else None,
     )
 
 
@@ -76,6 +80,7 @@ def call_list(showing: Showing) -> CallList:
     return CallList(
         open=tuple(sorted(is_open, key=lambda t: t.next.on if t.next else date.max)),
         closed=tuple(sorted(closed, key=_last_day, reverse=True)),
+        feed=showing.feed("index.html", showing.settings.board.name),
     )
 
 

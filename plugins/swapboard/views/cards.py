@@ -5,11 +5,14 @@ from collections.abc import Iterator
 from swapboard.facets.filter_index import filter_index
 from swapboard.facets.grouping import Group, page_path
 from swapboard.facets.paging import sheets
+from swapboard.views.offers import offers_with
+from swapboard.views.pages import CardList, CardPage, FacetList, SeriesPlace
 from swapboard.views.showing import Showing
-from swapboard.views.types import CardList, CardPage, Facet
+from swapboard.views.types import Facet
 
 INDEX_PATH = "data/cards.js"
 OTHERS_AT_MOST = 8
+NEIGHBOURS = 2  # of a series, on either side
 
 
 def card_page(showing: Showing, name: str) -> CardPage:
@@ -31,6 +34,7 @@ def card_page(showing: Showing, name: str) -> CardPage:
         wants=tuple(want.text for want in card.wants),
         offers=tuple(showing.offer(offer) for offer in in_offers),
         others=showing.tiles(siblings[:OTHERS_AT_MOST]),
+        neighbours=_neighbours(showing, name),
     )
 
 
@@ -42,6 +46,12 @@ def card_lists(showing: Showing) -> Iterator[tuple[str, CardList]]:
         yield from _list_pages(showing, "theme", group)
     for group in showing.media:
         yield from _list_pages(showing, "medium", group)
+
+
+def facet_lists(showing: Showing) -> Iterator[tuple[str, FacetList]]:
+    """The lists of themes and of media, as (path, view)."""
+    yield "themes.html", FacetList("theme", _with_samples(showing, showing.themes))
+    yield "media.html", FacetList("medium", _with_samples(showing, showing.media))
 
 
 def card_index(showing: Showing) -> str:
@@ -61,6 +71,9 @@ def card_index(showing: Showing) -> str:
 
 def _list_pages(showing: Showing, about: str, group: Group) -> Iterator[tuple[str, CardList]]:
     themes, media = _facets(showing.themes), _facets(showing.media)
+    offers = offers_with(showing, group.cards) if group.name else ()
+    own = (group.path, group.name) if group.name else ("index.html", showing.settings.board.name)
+    feed = showing.feed(*own)
     for sheet in sheets(group.cards, showing.settings.lists.cards_per_page):
         newer = page_path(group.path, sheet.number + 1, sheet.of) if not sheet.is_newest else ""
         older = page_path(group.path, sheet.number - 1, sheet.of) if sheet.number > 1 else ""
@@ -78,9 +91,36 @@ def _list_pages(showing: Showing, about: str, group: Group) -> Iterator[tuple[st
                 themes=themes if sheet.is_newest else (),
                 media=media if sheet.is_newest else (),
                 index=INDEX_PATH if sheet.is_newest and "filters" in showing.sections else "",
+                offers=offers if sheet.is_newest else (),
+                feed=feed if sheet.is_newest else None,
             ),
         )
 
 
 def _facets(found: list[Group]) -> tuple[Facet, ...]:
     return tuple(Facet(group.name, group.path, len(group.cards)) for group in found)
+
+
+def _with_samples(showing: Showing, found: list[Group]) -> tuple[Facet, ...]:
+    """Each group with its newest card that has a picture and is no other group's sample,
+    as far as there is one."""
+    made, taken = [], set()
+    for group in found:
+        pictured = [name for name in group.cards if showing.picture(name)]
+        chosen = next((name for name in pictured if name not in taken), None)
+        chosen = chosen or next(iter(pictured or group.cards), None)
+        taken.add(chosen)
+        sample = showing.tile(chosen) if chosen else None
+        made.append(Facet(group.name, group.path, len(group.cards), sample))
+    return tuple(made)
+
+
+def _neighbours(showing: Showing, name: str) -> tuple[SeriesPlace, ...]:
+    """The cards around this one in its series, itself among them; none for a lone card."""
+    cards = showing.board.cards
+    series = showing.cards_by_series.get(cards[name].series.casefold(), [])
+    if len(series) < 2:
+        return ()
+    here = series.index(name)
+    around = series[max(0, here - NEIGHBOURS) : here + NEIGHBOURS + 1]
+    return tuple(SeriesPlace(cards[n].day, showing.tile(n), n == name) for n in around)

@@ -1,23 +1,21 @@
 """Feeds of the board, of each theme and medium, and of each maker."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
-from swapboard.facets.feeds import Feed, FeedEntry
+from swapboard.facets.feeds import MOST_ENTRIES, Feed, FeedEntry, feed_path
+from swapboard.facets.grouping import Group
+from swapboard.views.pages import FeedsPage
 from swapboard.views.showing import Showing
+from swapboard.views.types import Link
 
-BOARD_FEED = "feeds/board.xml"
-
-
-def feed_path(page: str) -> str:
-    """The feed that belongs to a page: themes/birds.html has feeds/themes/birds.xml."""
-    return f"feeds/{page.removesuffix('.html')}.xml"
+FRONT = "index.html"
 
 
 def feeds(showing: Showing) -> Iterator[Feed]:
     """Every feed of the board."""
     name = showing.settings.board.name
-    yield Feed(BOARD_FEED, "index.html", name, _board_entries(showing))
+    yield Feed(feed_path(FRONT), FRONT, name, _board_entries(showing))
     if "cards" in showing.sections:
         for group in (*showing.themes, *showing.media):
             yield _card_feed(showing, group.path, f"{name}: {group.name}", group.cards)
@@ -27,8 +25,27 @@ def feeds(showing: Showing) -> Iterator[Feed]:
             yield _card_feed(showing, f"makers/{maker}.html", f"{name}: {record.title}", cards)
 
 
-def _card_feed(showing: Showing, page: str, title: str, cards) -> Feed:
-    shown = cards if "cards" in showing.sections else ()
+def feeds_page(showing: Showing) -> FeedsPage:
+    """Every feed of the board by name, themes and media with most cards first."""
+    has_cards = "cards" in showing.sections
+    makers = showing.board.makers if "makers" in showing.sections else {}
+    named = sorted(makers, key=lambda name: (makers[name].title.casefold(), name))
+    front = Link(showing.settings.board.name, feed_path(FRONT))
+    return FeedsPage(
+        board=front,
+        themes=_of_groups(showing.themes) if has_cards else (),
+        media=_of_groups(showing.media) if has_cards else (),
+        makers=tuple(Link(makers[n].title, feed_path(f"makers/{n}.html")) for n in named),
+        feed=front,
+    )
+
+
+def _of_groups(groups: Iterable[Group]) -> tuple[Link, ...]:
+    return tuple(Link(group.name, feed_path(group.path)) for group in groups)
+
+
+def _card_feed(showing: Showing, page: str, title: str, cards: Sequence[str]) -> Feed:
+    shown = cards[:MOST_ENTRIES] if "cards" in showing.sections else ()
     return Feed(feed_path(page), page, title, tuple(_card(showing, card) for card in shown))
 
 
@@ -36,7 +53,7 @@ def _board_entries(showing: Showing) -> tuple[FeedEntry, ...]:
     """Cards and calls together, newest first."""
     entries = []
     if "cards" in showing.sections:
-        entries += [_card(showing, name) for name in showing.order]
+        entries += [_card(showing, name) for name in showing.order[:MOST_ENTRIES]]
     if "calls" in showing.sections:
         entries += [_call(showing, name) for name in sorted(showing.board.calls)]
     return tuple(sorted(entries, key=lambda entry: entry.on or date.min, reverse=True))

@@ -1,10 +1,12 @@
 """The front page, the keeper's own pages, and what stands around every page."""
 
 from swapboard.views.calls import call_list
+from swapboard.views.pages import HomePage, WrittenPage
 from swapboard.views.showing import Showing
-from swapboard.views.types import BoardView, HomePage, Link, WrittenPage
+from swapboard.views.types import BoardView, Link
 
 NEWEST = 9  # as many as a pocket page holds
+SHOWN = ("cards", "calls", "offers", "makers", "feeds")
 
 
 def home_page(showing: Showing) -> HomePage:
@@ -16,6 +18,7 @@ def home_page(showing: Showing) -> HomePage:
         calls=call_list(showing).open if has_calls else (),
         newest=showing.tiles(showing.order[:NEWEST]) if has_cards else (),
         counts=(len(board.cards), len(board.makers), len(board.calls), len(board.offers)),
+        feed=showing.feed("index.html", showing.settings.board.name),
     )
 
 
@@ -36,5 +39,5 @@ def around(showing: Showing, direction: str) -> BoardView:
         language=own.language,
         direction=direction,
         pages=tuple(Link(pages[name].title, f"pages/{name}.html") for name in sorted(pages)),
-        sections=tuple(s for s in ("cards", "calls", "offers", "makers") if s in showing.sections),
+        sections=tuple(section for section in SHOWN if section in showing.sections),
     )

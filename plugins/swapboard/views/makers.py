@@ -1,10 +1,12 @@
 """Pages of makers: each maker, and the list of all."""
 
 from swapboard.records.types import State
+from swapboard.views.pages import MakerList, MakerPage
 from swapboard.views.showing import Showing
-from swapboard.views.types import Link, MakerList, MakerPage, MakerTile
+from swapboard.views.types import Link, MakerTile
 
 SAMPLE = 3
+LIKES = 3
 
 
 def maker_tile(showing: Showing, name: str) -> MakerTile:
@@ -20,6 +22,7 @@ def maker_tile(showing: Showing, name: str) -> MakerTile:
         cards=len(cards),
         available=len(available),
         sample=tuple(available[:SAMPLE] or cards[:SAMPLE]),
+        likes=tuple(want.text for want in maker.likes[:LIKES]),
     )
 
 
@@ -42,6 +45,7 @@ def maker_page(showing: Showing, name: str) -> MakerPage:
         offers=tuple(showing.offer(offer) for offer in showing.offers_by_maker.get(name, ()))
         if "offers" in showing.sections
         else (),
+        feed=showing.feed(f"makers/{name}.html", maker.title),
     )
 
 

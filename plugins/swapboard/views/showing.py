@@ -5,13 +5,14 @@ from collections.abc import Mapping
 from datetime import date
 from functools import cached_property
 
+from swapboard.facets.feeds import feed_path
 from swapboard.facets.grouping import Group, groups, newest_first
 from swapboard.records.standing import offer_state, standing
 from swapboard.records.types import Board, Card, Offer
 from swapboard.settings import Settings
 from swapboard.views.types import CardTile, Link, Moment, OfferTile, Picture, Writing
 
-SECTIONS = frozenset({"cards", "calls", "offers", "makers", "filters"})
+SECTIONS = frozenset({"cards", "calls", "offers", "makers", "filters", "feeds"})
 _POST_LINK = re.compile(r"\b(cards|calls|makers|offers|pages)/([^\s()<>\[\]\"'#/]+)\.(?:md|html)\b")
 
 
@@ -52,6 +53,18 @@ class Showing:
     def media(self) -> list[Group]:
         """Cards by medium."""
         return groups("media", self.order, {n: c.media for n, c in self.board.cards.items()})
+
+    @cached_property
+    def cards_by_series(self) -> dict[str, list[str]]:
+        """Names of each series' cards by day; those without a day come last, by date."""
+        found: dict[str, list[str]] = {}
+        for name in reversed(self.order):
+            if self.board.cards[name].series:
+                found.setdefault(self.board.cards[name].series.casefold(), []).append(name)
+        for names in found.values():
+            days = {name: self.board.cards[name].day for name in names}
+            names.sort(key=lambda name: (days[name] is None, days[name] or 0))
+        return found
 
     @cached_property
     def cards_by_maker(self) -> dict[str, list[str]]:
@@ -107,6 +120,10 @@ class Showing:
             return Link(name)
         return Link(maker.title, self.path("makers", name))
 
+    def feed(self, page: str, title: str) -> Link | None:
+        """The feed that belongs to a page, where this site has feeds."""
+        return Link(title, feed_path(page)) if "feeds" in self.sections else None
+
     def path(self, kind: str, name: str) -> str:
         """The page of a post; "" where this site has no such pages."""
         return f"{kind}/{name}.html" if kind in self.sections else ""
@@ -152,6 +169,8 @@ class Showing:
                 asks=self.tiles(offer.asks),
                 state=offer_state(offer, self.today, self.settings.swaps.offer_days).value,
                 latest=moments[-1] if moments else None,
+                themes=self._facets_of("themes", offer),
+                media=self._facets_of("media", offer),
             )
         return self._offer_tiles[name]
 
@@ -186,6 +205,11 @@ class Showing:
             "themes": {group.name: group.path for group in self.themes},
             "media": {group.name: group.path for group in self.media},
         }
+
+    def _facets_of(self, kind: str, offer: Offer) -> tuple[Link, ...]:
+        cards = [self.board.cards[name] for name in offer.gives + offer.asks]
+        names = dict.fromkeys(name for card in cards for name in getattr(card, kind))
+        return self.facet_links(kind, tuple(names))
 
     def _latest_day(self, offer: Offer) -> date:
         return offer.events[-1].on if offer.events else date.min

@@ -65,28 +65,10 @@ class Moment:
 
 
 @dataclass(frozen=True, slots=True)
-class CardPage:
-    """cards/NAME.html"""
-
-    tile: CardTile
-    back: Picture | None
-    body: Writing
-    date: date | None
-    made: date | None
-    made_on: str
-    themes: tuple[Link, ...]
-    media: tuple[Link, ...]
-    series: str
-    day: int | None
-    wants: tuple[str, ...]
-    offers: tuple["OfferTile", ...]
-    others: tuple[CardTile, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class CallTile:
     """A call as it stands in a list. `phase` is a code: "announced", "signing up",
-    "making", "arriving", "mailing out", "closed"."""
+    "making", "arriving", "mailing out", "closed". `days_left` to the next date are
+    counted on the day `counted_on`, and are None where nothing is to come."""
 
     name: str
     path: str
@@ -101,42 +83,27 @@ class CallTile:
     phase: str
     moments: tuple[Moment, ...]
     next: Moment | None
+    days_left: int | None = None
+    counted_on: date | None = None
 
+    @property
+    def places_left(self) -> int | None:
+        """How many may still sign up; None where the host set no limit."""
+        return None if self.places is None else max(0, self.places - self.places_taken)
 
-@dataclass(frozen=True, slots=True)
-class CallPerson:
-    """Somebody in a call."""
-
-    maker: Link
-    cards: int
-    signed_up: date | None
-    arrived: date | None
-    note: str
-
-
-@dataclass(frozen=True, slots=True)
-class CallPage:
-    """calls/NAME.html"""
-
-    tile: CallTile
-    body: Writing
-    place: str
-    hour: str
-    chosen_by: str
-    host_takes_part: bool
-    media: tuple[Link, ...]
-    not_wanted: tuple[str, ...]
-    must_have: tuple[str, ...]
-    thickness: str
-    countries: tuple[str, ...]
-    return_postage: tuple[tuple[str, str], ...]
-    adults_only: bool
-    people: tuple[CallPerson, ...]
+    @property
+    def stretch(self) -> tuple[Moment, ...]:
+        """The part of the line that the call is on: the stop behind it and the next, or
+        the first two where all is to come."""
+        if self.next is None:
+            return ()
+        at = self.moments.index(self.next)
+        return self.moments[max(0, at - 1) : max(2, at + 1)]
 
 
 @dataclass(frozen=True, slots=True)
 class OfferTile:
-    """An offer as it stands in a list."""
+    """An offer as it stands in a list; `themes` and `media` are those of all its cards."""
 
     name: str
     path: str
@@ -147,15 +114,8 @@ class OfferTile:
     asks: tuple[CardTile, ...]
     state: str
     latest: Moment | None
-
-
-@dataclass(frozen=True, slots=True)
-class OfferPage:
-    """offers/NAME.html"""
-
-    tile: OfferTile
-    moments: tuple[Moment, ...]
-    body: Writing
+    themes: tuple[Link, ...] = ()
+    media: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,96 +129,17 @@ class MakerTile:
     cards: int
     available: int
     sample: tuple[CardTile, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class MakerPage:
-    """makers/NAME.html"""
-
-    tile: MakerTile
-    body: Writing
-    media: tuple[Link, ...]
-    likes: tuple[str, ...]
-    rather_not: tuple[str, ...]
-    takes_up_to: int | None
-    links: tuple[str, ...]
-    cards: tuple[CardTile, ...]
-    calls: tuple[Link, ...]
-    offers: tuple[OfferTile, ...]
+    likes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Facet:
-    """One theme or medium: how many cards carry it, and its own page."""
+    """One theme or medium: how many cards carry it, its own page, and one of its cards."""
 
     text: str
     path: str
     count: int
-
-
-@dataclass(frozen=True, slots=True)
-class CardList:
-    """A list of cards: cards.html, themes/NAME.html or media/NAME.html and
-    their older pages. `about` is "all", "theme" or "medium"; `name` the theme
-    or medium. Pages count from the oldest, so that a new card changes few:
-    `number` of `pages`, the newest being the last."""
-
-    about: str
-    name: str
-    cards: tuple[CardTile, ...]
-    count: int
-    number: int
-    pages: int
-    newer: str
-    older: str
-    themes: tuple[Facet, ...]
-    media: tuple[Facet, ...]
-    index: str
-
-
-@dataclass(frozen=True, slots=True)
-class CallList:
-    """calls.html"""
-
-    open: tuple[CallTile, ...]
-    closed: tuple[CallTile, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class OfferList:
-    """offers.html"""
-
-    offers: tuple[tuple[str, tuple[OfferTile, ...]], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class MakerList:
-    """makers.html"""
-
-    makers: tuple[MakerTile, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class HomePage:
-    """index.html"""
-
-    about: str
-    calls: tuple[CallTile, ...]
-    newest: tuple[CardTile, ...]
-    counts: tuple[int, int, int, int]
-
-
-@dataclass(frozen=True, slots=True)
-class WrittenPage:
-    """pages/NAME.html"""
-
-    title: str
-    body: Writing
-
-
-@dataclass(frozen=True, slots=True)
-class NotFound:
-    """404.html"""
+    sample: CardTile | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -271,4 +152,8 @@ class BoardView:
     language: str
     direction: str
     pages: tuple[Link, ...]
-    sections: tuple[str, ...] = ("cards", "calls", "offers", "makers")
+    sections: tuple[str, ...] = ("cards", "calls", "offers", "makers", "feeds")
+
+    def page(self, name: str) -> Link | None:
+        """One of the keeper's own pages by its file's name, where there is one."""
+        return next((link for link in self.pages if link.path == f"pages/{name}.html"), None)

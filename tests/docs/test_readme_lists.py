@@ -1,26 +1,30 @@
-"""Every command is documented, in the words that its own help uses."""
+"""Every command and setting is documented, in the words that it uses itself."""
 
 from pathlib import Path
 
 import click
+import pytest
 from click.testing import CliRunner
 
 from help_text import all_commands, help_text
 from swapboard.cli import main
+from swapboard.settings import settings_reference
 
 README = Path(__file__).resolve().parents[2] / "README.md"
-START, END = "<!-- commands -->\n", "\n<!-- /commands -->"
 
 
-def test_the_readme_has_the_help_of_every_command(request):
-    """The list between the marks is the help as it is now; --refresh-docs writes it."""
-    text = README.read_text("utf-8")
-    before, rest = text.split(START, 1)
-    kept, after = rest.split(END.strip("\n"), 1)
+@pytest.mark.parametrize(
+    ("part", "words"), [("commands", help_text), ("settings", settings_reference)]
+)
+def test_the_readme_has_every_command_and_setting(request, part, words):
+    """What stands between the marks is as it is now; --refresh-docs writes it."""
+    start, end = f"<!-- {part} -->\n", f"<!-- /{part} -->"
+    before, rest = README.read_text("utf-8").split(start, 1)
+    kept, after = rest.split(end, 1)
     if request.config.getoption("--refresh-docs"):
-        README.write_text(f"{before}{START}{help_text()}{END}{after}", "utf-8")
-        kept = help_text() + "\n"
-    assert kept.strip() == help_text()
+        kept = words().strip("\n") + "\n"
+        README.write_text(f"{before}{start}{kept}{end}{after}", "utf-8")
+    assert kept.strip() == words().strip()
 
 
 def test_every_option_says_what_it_is_for():

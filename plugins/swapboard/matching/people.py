@@ -1,0 +1,103 @@
+"""For each maker their proposals, and everyone worth writing to, ranked, with reasons."""
+
+from dataclasses import dataclass
+
+from swapboard.matching.arcs import Arcs, arcs_of
+from swapboard.matching.pairs import block_between
+from swapboard.matching.types import Market, Move, Proposals, Swap
+
+
+@dataclass(frozen=True, slots=True)
+class WorthWriting:
+    """Somebody to write to: `gets` are their cards that the maker would like, `gives`
+    the maker's that they would; the strongest liking first, each card once. `both`
+    says that a card could go for a card, wants of the cards themselves included."""
+
+    other: str
+    both: bool
+    gets: tuple[Move, ...]
+    gives: tuple[Move, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ForMaker:
+    """A maker's own page of matching."""
+
+    maker: str
+    proposals: tuple[Swap, ...]
+    worth_writing: tuple[WorthWriting, ...]
+
+
+def for_each_maker(
+    market: Market, proposals: Proposals, most: int = 30
+) -> tuple[ForMaker, ...]:
+    """Every maker by name, with the swaps that name them and at most `most` others.
+
+    Ranked: who could swap card for card comes before who only has something to be
+    liked; then how strongly the cards are liked on the side that is liked less, then
+    on both together; then the name. Costs about a microsecond for each arc.
+    """
+    arcs = arcs_of(market)
+    best = _best_moves(market, arcs)
+    answered = _answered(market, arcs)
+    swaps: dict[str, list[Swap]] = {}
+    for swap in proposals.swaps:
+        for name in swap.makers:
+            swaps.setdefault(name, []).append(swap)
+    others: dict[str, list[WorthWriting]] = {}
+    for (giver, taker), gets in best.items():
+        gives = best.get((taker, giver), ())
+        others.setdefault(taker, []).append(
+            WorthWriting(giver, (giver, taker) in answered, gets, gives)
+        )
+    return tuple(
+        ForMaker(
+            name,
+            tuple(swaps.get(name, ())),
+            tuple(sorted(others.get(name, ()), key=_rank)[:most]),
+        )
+        for name in market.makers
+    )
+
+
+def _rank(other: WorthWriting) -> tuple:
+    gets = sum(move.want.weight for move in other.gets)
+    gives = sum(move.want.weight for move in other.gives)
+    return (not other.both, -min(gets, gives), -(gets + gives), other.other)
+
+
+def _best_moves(market: Market, arcs: Arcs) -> dict[tuple[str, str], tuple[Move, ...]]:
+    """For each giver and taker every card that suits, by its strongest want."""
+    strongest: dict[tuple[int, int], int] = {}
+    for card, taker, wish in zip(
+        arcs.card.tolist(), arcs.maker.tolist(), arcs.wish.tolist(), strict=True
+    ):
+        known = strongest.get((card, taker))
+        if known is None or _by_weight(market, wish) < _by_weight(market, known):
+            strongest[card, taker] = wish
+    found: dict[tuple[str, str], list[Move]] = {}
+    for (card, taker), wish in strongest.items():
+        giver, name = market.makers[market.owner[card]], market.makers[taker]
+        move = Move(market.cards[card], giver, name, market.wishes[wish].want)
+        found.setdefault((giver, name), []).append(move)
+    return {
+        pair: tuple(sorted(moves, key=lambda move: (-move.want.weight, move.card)))
+        for pair, moves in found.items()
+    }
+
+
+def _by_weight(market: Market, wish: int) -> tuple[int, int]:
+    return -market.wishes[wish].want.weight, wish
+
+
+def _answered(market: Market, arcs: Arcs) -> set[tuple[str, str]]:
+    """Makers between whom at least one card could go for another, both ways round."""
+    back = block_between(arcs, arcs.block_target, arcs.block_source)
+    names = [market.makers[seat.maker] for seat in market.seats]
+    return {
+        (names[source], names[target])
+        for source, target, answer in zip(
+            arcs.block_source.tolist(), arcs.block_target.tolist(), back.tolist(), strict=True
+        )
+        if answer >= 0
+    }

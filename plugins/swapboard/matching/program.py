@@ -1,0 +1,127 @@
+"""Linear and integer programmes through HiGHS (Huangfu & Hall 2018, "Parallelizing the
+dual revised simplex method"), one thread and one seed, so that a run repeats."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+
+@dataclass(frozen=True, slots=True)
+class Program:
+    """Maximise `gain` · x over 0 ≤ x ≤ `upper`, `least` ≤ A x ≤ `most`.
+
+    A by rows: row r has the columns `index[start[r]:start[r + 1]]`, `value` beside."""
+
+    gain: np.ndarray
+    upper: np.ndarray
+    start: np.ndarray
+    index: np.ndarray
+    value: np.ndarray
+    least: np.ndarray
+    most: np.ndarray
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """`choice` is the best x found, None for none; nothing is better than `bound`."""
+
+    choice: np.ndarray | None
+    value: float
+    bound: float
+    proven: bool
+
+
+def solver(seconds: float):
+    """A quiet HiGHS with one thread, a fixed seed, no gap allowed, and a time limit."""
+    import highspy
+
+    class Quiet(highspy.Highs):
+        def enableCallbacks(self) -> None:
+            # Without callbacks: turning them on prints a line before anything can be set.
+            self.setOptionValue("output_flag", False)
+
+    highs = Quiet()
+    for option, value in (
+        ("output_flag", False), ("threads", 1), ("random_seed", 0), ("mip_rel_gap", 0.0),
+        ("mip_abs_gap", 0.5), ("time_limit", max(0.1, float(seconds))),
+    ):
+        highs.setOptionValue(option, value)
+    return highs
+
+
+def solve(program: Program, seconds: float, known: np.ndarray | None = None) -> Answer:
+    """The best whole numbers; all gains are whole, so a gap under 1 is a proof.
+
+    `known` is an x that fits, to start from. Where time runs out the best found
+    is given, which is `known` at the least. What HiGHS reports is believed only
+    where the x that it gives is worth as much.
+    """
+    import highspy
+
+    highs = solver(seconds)
+    if highs.passModel(_model(program, highspy)) == highspy.HighsStatus.kError:
+        raise AssertionError("the programme is malformed")
+    if known is not None:
+        start = highspy.HighsSolution()
+        start.col_value = known.astype(float).tolist()
+        highs.setSolution(start)
+    highs.run()
+    if highs.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
+        return Answer(None, -np.inf, -np.inf, True)
+    info = highs.getInfo()
+    choice, value = known, -np.inf if known is None else float(program.gain @ known)
+    if info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible:
+        found = np.rint(np.array(highs.getSolution().col_value))
+        worth = float(program.gain @ found)
+        if known is not None and worth < info.objective_function_value - 0.5:
+            # HiGHS 1.16 can better a start while it simplifies the programme, report
+            # the better value, and give the start back.
+            return _better(solve(program, seconds - highs.getRunTime()), known, value)
+        if choice is None or worth > value:
+            choice, value = found, worth
+    bound = min(float(info.mip_dual_bound), _most_of_all(program))
+    return Answer(choice, value, bound, value > bound - 1 + 1e-6)
+
+
+def _better(answer: Answer, known: np.ndarray, value: float) -> Answer:
+    if answer.choice is not None and answer.value >= value:
+        return answer
+    bound = answer.bound if np.isfinite(answer.bound) else np.inf
+    return Answer(known, value, bound, value > bound - 1 + 1e-6)
+
+
+def relaxed(program: Program, seconds: float) -> tuple[np.ndarray, np.ndarray] | None:
+    """The best shares between 0 and `upper`, and the price of each row; None where
+    `seconds` do not suffice."""
+    import highspy
+
+    highs = solver(seconds)
+    model = _model(program, highspy)
+    model.integrality_ = []
+    highs.passModel(model)
+    highs.run()
+    if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+        return None
+    solution = highs.getSolution()
+    return np.array(solution.col_value), np.array(solution.row_dual)
+
+
+def _most_of_all(program: Program) -> float:
+    return float(np.maximum(program.gain, 0) @ program.upper)
+
+
+def _model(program: Program, highspy):
+    model = highspy.HighsLp()
+    model.num_col_, model.num_row_ = len(program.gain), len(program.most)
+    model.sense_ = highspy.ObjSense.kMaximize
+    model.col_cost_ = program.gain.astype(float)
+    model.col_lower_ = np.zeros(len(program.gain))
+    model.col_upper_ = program.upper.astype(float)
+    model.row_lower_ = program.least.astype(float)
+    model.row_upper_ = program.most.astype(float)
+    model.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
+    model.a_matrix_.start_ = program.start.astype(np.int32)
+    model.a_matrix_.index_ = program.index.astype(np.int32)
+    model.a_matrix_.value_ = program.value.astype(float)
+    model.integrality_ = [highspy.HighsVarType.kInteger] * len(program.gain)
+    return model

@@ -1,0 +1,90 @@
+"""How right and how fast deals are: `python tests/bench/deals.py [--calls N]`.
+
+Validity of random calls, uniformity of (6, 2) at 30 draws for each of its 7,570 deals
+and of a walk over the 80 deals of three couples, and times beside one shuffle of the
+same pile, as a ratio.
+"""
+
+import argparse
+import random
+import sys
+import time
+from collections import Counter
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path[:0] = [str(ROOT / "plugins"), str(ROOT / "tests")]
+
+from dealing.every_deal import looks_uniform, tables  # noqa: E402
+from dealing.random_calls import random_call  # noqa: E402
+from swapboard.dealing import deal, prepare  # noqa: E402
+from swapboard.dealing.chain import draw_by_walk  # noqa: E402
+from swapboard.dealing.check import faults_of  # noqa: E402
+from swapboard.dealing.stream import Stream  # noqa: E402
+
+COUPLES = [(0, 1), (2, 3), (4, 5)]
+
+
+def validity(calls: int) -> None:
+    """Deal random calls and check each."""
+    methods, faults = Counter(), 0
+    for number in range(calls):
+        call = random_call(number)
+        made = deal(**call)
+        seedless = {key: value for key, value in call.items() if key != "seed"}
+        faults += bool(faults_of(made, **seedless))
+        methods[made.method] += 1
+    print(f"{calls} random calls: {faults} with faults; by method {dict(methods)}")
+
+
+def uniformity() -> None:
+    """(6, 2) through the whole way, and the walk alone where forbidden cells matter."""
+    plan = prepare(dict.fromkeys(range(6), 2))
+    stream = Stream(b"bench")
+    every = list(tables([2] * 6))
+    fine = looks_uniform(lambda _: tuple(map(tuple, plan.table(stream)[0])), every, 30)
+    print(f"(6, 2): {len(every)} deals, 30 draws each: {'uniform' if fine else 'NOT UNIFORM'}")
+    (sampler,) = prepare(dict.fromkeys(range(6), 1), apart=COUPLES).samplers
+    shut = {*COUPLES, *((j, i) for i, j in COUPLES)}
+    every = list(tables([1] * 6, 1, shut))
+
+    def walk(_):
+        dealt = draw_by_walk(sampler.block, stream)
+        return tuple(tuple(int(i in givers) for givers in dealt) for i in range(6))
+
+    fine = looks_uniform(walk, every, 100)
+    print(f"walk, three couples: {len(every)} deals: {'uniform' if fine else 'NOT UNIFORM'}")
+
+
+def times() -> None:
+    """The mean and the longest of a few deals, and the mean beside one shuffle."""
+    for people, each, seeds in ((30, 3, 20), (30, 4, 5), (14, 5, 3), (50, 2, 20), (200, 20, 2)):
+        sent = {f"m{i:03}": each for i in range(people)}
+        pile = [maker for maker in sent for _ in range(each)]
+        began = time.process_time()
+        for _ in range(20):
+            random.Random(1).shuffle(pile)
+        shuffle = (time.process_time() - began) / 20
+        taken, methods = [], set()
+        for number in range(seeds):
+            began = time.process_time()
+            methods.add(deal(sent, seed=number.to_bytes(2, "big")).method)
+            taken.append(time.process_time() - began)
+        mean = sum(taken) / seeds
+        print(
+            f"{people} × {each}: mean {mean:.3f} s, longest {max(taken):.3f} s, "
+            f"{mean / shuffle:.0f} shuffles; {', '.join(sorted(methods))}"
+        )
+
+
+def main() -> None:
+    """Print all three."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--calls", type=int, default=10_000)
+    times()
+    uniformity()
+    validity(parser.parse_args().calls)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,127 @@
+"""What pages show of series, offers, themes and feeds follows from the board alone."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from swapboard.records.types import Board, Call, Card, Event, Maker, Offer
+from swapboard.settings import Settings
+from swapboard.views.calls import call_tile
+from swapboard.views.cards import card_lists, card_page, facet_lists
+from swapboard.views.feeds import feeds, feeds_page
+from swapboard.views.home import home_page
+from swapboard.views.offers import offer_list
+from swapboard.views.showing import SECTIONS, Showing
+from swapboard.views.types import Picture
+
+TODAY = date(2026, 10, 10)
+PICTURE = Picture((), ("pictures/a-480.jpg", 480, 672), "")
+
+
+def card(name, day=None, maker="ines", themes=("night",), series="Marsh diary", **changes):
+    made = {"media": ("linocut",), "date": date(2026, 9, 1), "series": series, "day": day}
+    return Card(name, f"cards/{name}.md", name.title(), maker, themes=themes, **(made | changes))
+
+
+def offer(name, gives, asks, *what):
+    events = tuple(Event(date(2026, 10, 5), word, by, 1) for word, by in what)
+    return Offer(name, f"offers/{name}.md", name, "ines", "tam", (gives,), (asks,), events)
+
+
+CARDS = {c.name: c for c in (
+    card("fog", 3), card("reed", 1), card("owl", 2, themes=("birds", "night")), card("late"),
+    card("moth", 4), card("tram", 5, maker="tam", themes=()), card("lone", series=""),
+)}  # fmt: skip
+OFFERS = {o.name: o for o in (
+    offer("a", "fog", "tram", ("proposed", "")),
+    offer("b", "owl", "tram", ("proposed", ""), ("declined", "")),
+    offer("c", "reed", "tram", ("proposed", ""), ("withdrawn", "")),
+)}  # fmt: skip
+MAKERS = {n: Maker(n, f"makers/{n}.md", n.title()) for n in ("ines", "tam")}
+CALLS = {"lights": Call(
+    "lights", "calls/lights.md", "Lights", date(2026, 9, 1), host="ines", places=2,
+    sign_up_by=date(2026, 10, 17), arrive_by=date(2026, 11, 20),
+)}  # fmt: skip
+
+
+@pytest.fixture
+def showing():
+    return shown()
+
+
+def shown(sections=SECTIONS, pictures=(), today=TODAY):
+    board = Board(CARDS, MAKERS, CALLS, OFFERS, {})
+    return Showing(board, Settings(), {(n, "front"): PICTURE for n in pictures}, today, sections)
+
+
+def test_neighbours_in_a_series_go_by_day(showing):
+    """Two on either side, the card itself among them; cards without a day come last."""
+    def days(name):
+        return [(p.tile.name, p.day, p.is_here) for p in card_page(showing, name).neighbours]
+
+    assert days("fog") == [("reed", 1, False), ("owl", 2, False), ("fog", 3, True),
+                           ("moth", 4, False), ("tram", 5, False)]  # fmt: skip
+    assert [name for name, _, _ in days("tram")] == ["fog", "moth", "tram", "late"]
+    assert days("lone") == []
+
+
+def test_offers_that_ended_without_a_swap_stand_together(showing):
+    """Groups follow what a visitor looks for; the links count only offers still alive."""
+    listed = offer_list(showing)
+    assert [(g, [t.name for t in tiles]) for g, tiles in listed.offers] == [
+        ("open", ["a"]), ("ended", ["b", "c"]),
+    ]  # fmt: skip
+    assert [(f.text, f.path, f.count) for f in listed.themes] == [
+        ("night", "themes/night.html", 1)
+    ]
+
+
+def test_a_themes_page_shows_its_live_offers(showing):
+    """Every link of the offers page leads to a page that shows such an offer, and no page of
+    all cards shows any."""
+    lists = dict(card_lists(showing))
+    assert [t.name for t in lists["themes/night.html"].offers] == ["a"]
+    assert lists["themes/birds.html"].offers == () == lists["cards.html"].offers
+    for facet in (*offer_list(showing).themes, *offer_list(showing).media):
+        assert len(lists[facet.path].offers) == facet.count
+
+
+def test_each_theme_has_a_sample_of_its_own():
+    """Where there are enough pictures no two themes show the same card."""
+    themes = dict(facet_lists(shown(pictures=("owl", "fog"))))["themes.html"].facets
+    assert [(f.text, f.count, f.sample.name) for f in themes] == [
+        ("night", 6, "fog"), ("birds", 1, "owl"),
+    ]  # fmt: skip
+    alone = dict(facet_lists(shown(pictures=("owl",))))["themes.html"].facets
+    assert [f.sample.name for f in alone] == ["owl", "owl"]
+
+
+def test_days_left_are_counted_to_the_next_date(showing):
+    """A call's next date, the days until it, and the stretch of its line that it is on."""
+    tile = call_tile(showing, "lights")
+    assert (tile.days_left, tile.counted_on, tile.places_left) == (7, TODAY, 2)
+    assert [m.what for m in tile.stretch] == ["announced", "sign up by"]
+    early = call_tile(shown(today=date(2026, 8, 1)), "lights")
+    assert [m.what for m in early.stretch] == ["announced", "sign up by"]
+    over = call_tile(shown(today=date(2027, 1, 1)), "lights")
+    assert (over.days_left, over.counted_on, over.stretch) == (None, None, ())
+    assert replace(tile, places_taken=5).places_left == 0
+    assert replace(tile, places=None).places_left is None
+
+
+def test_every_feed_that_is_listed_or_linked_is_made(showing):
+    """The feeds page lists each feed once, and pages point only to feeds that exist."""
+    made = [feed.path for feed in feeds(showing)]
+    page = feeds_page(showing)
+    listed = [link.path for link in (page.board, *page.themes, *page.media, *page.makers)]
+    assert sorted(listed) == sorted(made) and len(set(made)) == len(made)
+    linked = {view.feed.path for _, view in card_lists(showing) if view.feed}
+    assert linked | {home_page(showing).feed.path} <= set(made)
+
+
+def test_without_feeds_no_page_points_to_one():
+    """A site built without that plugin has no link to any feed."""
+    bare = shown(SECTIONS - {"feeds"})
+    assert home_page(bare).feed is None
+    assert all(view.feed is None for _, view in card_lists(bare))
