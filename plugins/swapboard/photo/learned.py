@@ -68,6 +68,7 @@ def see_cards(
     size = (picture.shape[1], picture.shape[0])
     pyramid = Pyramid(picture)
     looked: list[Refined] = []
+    lost: list[np.ndarray] = []
 
     def look(quads: Iterable[np.ndarray]) -> None:
         for quad in quads:
@@ -76,12 +77,24 @@ def see_cards(
             refined = refine(pyramid, size, quad, networks)
             if refined is not None and _able(refined, size):
                 looked.append(refined)
+            else:
+                lost.append(quad)
 
     look(quads_by_vote(picture, networks))
     look(joined(looked))
-    if not looked or not all(_sure(one) for one, _ in choose(looked)):
+    if _in_doubt(looked, lost):
         look(second_look())
     return [_finish(picture, refined, rivals) for refined, rivals in choose(looked)]
+
+
+def _in_doubt(looked: list[Refined], lost: list[np.ndarray]) -> bool:
+    """Whether a card is unsure, or one proposed came to nothing where none other lies."""
+    chosen = [one for one, _ in choose(looked)]
+    missed = any(
+        all(overlap(quad, one.quad) < WITHIN * abs(signed_area(quad)) for one in chosen)
+        for quad in lost
+    )
+    return not chosen or missed or not all(_sure(one) for one in chosen)
 
 
 def _sure(one: Refined) -> bool:

@@ -32,7 +32,9 @@ def whole_frame(width: int, height: int) -> np.ndarray:
 
 
 def _like_a_drawn_frame(quad: np.ndarray, width: int, height: int) -> bool:
-    """Parallel to the picture's sides, large, and as far from opposite ones."""
+    """Parallel to the picture's sides, large, and as far from opposite ones; or along its border."""
+    if _along_the_border(quad, width, height):
+        return True
     if abs(signed_area(quad)) < 0.45 * width * height:
         return abs(signed_area(quad)) < 0.06 * width * height
     sides = np.roll(quad, -1, axis=0) - quad
@@ -40,3 +42,10 @@ def _like_a_drawn_frame(quad: np.ndarray, width: int, height: int) -> bool:
     (left, top), (right, bottom) = quad.min(axis=0), quad.max(axis=0)
     uneven = max(abs(left - (width - right)), abs(top - (height - bottom)))
     return bool(slant.max() < 0.012 and uneven < 0.06 * max(width, height))
+
+
+def _along_the_border(quad: np.ndarray, width: int, height: int) -> bool:
+    """Whether a side runs where the picture ends: no card's edge, or one just as well left out."""
+    near = NEAR * max(width, height)
+    low, high = quad < near, quad > np.array([width, height]) - near
+    return any(bool((edge & np.roll(edge, -1, axis=0)).any()) for edge in (low, high))
