@@ -81,7 +81,9 @@ def see_cards(
                 lost.append(quad)
 
     look(quads_by_vote(picture, networks))
+    parts = len(looked)
     look(joined(looked))
+    looked = _without_parts(looked[:parts], looked[parts:])
     if _in_doubt(looked, lost):
         look(second_look())
     return [_finish(picture, refined, rivals) for refined, rivals in choose(looked)]
@@ -117,28 +119,54 @@ def _able(refined: Refined, size: tuple[int, int]) -> bool:
 
 
 def joined(looked: list[Refined]) -> list[np.ndarray]:
-    """Two halves of a card that a shadow parts, as one: proposals [4, 2] px.
+    """Parts of one card as that card: proposals [4, 2] px.
 
-    Only of halves that have no card's proportion themselves, lest two cards
-    side by side become one.
+    Halves that a shadow parts; the panels of a card that lies open, told from
+    cards side by side by readings that share a panel, or are no card's shape.
     """
-    halves = [one.quad for one in looked if not _card_like(one.quad)]
     whole = []
-    for i, one in enumerate(halves):
-        for other in halves[:i]:
-            hull = cv2.convexHull(np.concatenate([one, other]).astype(np.float32))
-            quad = cv2.approxPolyN(hull, 4, ensure_convex=True).reshape(-1, 2).astype(np.float64)
-            if len(quad) != 4:
+    for i, one in enumerate(looked):
+        for other in looked[:i]:
+            shared = overlap(one.quad, other.quad)
+            smaller = min(signed_area(one.quad), signed_area(other.quad))
+            apart = shared < 0.05 * smaller
+            if apart and (_card_like(one.quad) or _card_like(other.quad)):
                 continue
-            quad = quad if signed_area(quad) > 0 else quad[::-1]
-            both = signed_area(one) + signed_area(other) - overlap(one, other)
-            if signed_area(quad) < 1.2 * both and _card_like(quad):
+            if shared > 0.8 * smaller:
+                continue
+            quad = _hull(one.quad, other.quad)
+            both = signed_area(one.quad) + signed_area(other.quad) - shared
+            if quad is None or signed_area(quad) > 1.2 * both:
+                continue
+            if _card_like(quad) or (not apart and _open(quad)):
                 whole.append(quad)
     return whole
 
 
+def _hull(one: np.ndarray, other: np.ndarray) -> np.ndarray | None:
+    hull = cv2.convexHull(np.concatenate([one, other]).astype(np.float32))
+    quad = cv2.approxPolyN(hull, 4, ensure_convex=True).reshape(-1, 2).astype(np.float64)
+    if len(quad) != 4:
+        return None
+    return quad if signed_area(quad) > 0 else quad[::-1]
+
+
+def _without_parts(parts: list[Refined], wholes: list[Refined]) -> list[Refined]:
+    sure = [whole for whole in wholes if whole.tight > SURE]
+    kept = [
+        part for part in parts
+        if all(overlap(part.quad, whole.quad) < 0.9 * signed_area(part.quad) for whole in sure)
+    ]
+    return kept + wholes
+
+
 def _card_like(quad: np.ndarray) -> bool:
     return 1.25 <= _proportion(quad) <= 1.75
+
+
+def _open(quad: np.ndarray) -> bool:
+    """Two or three panels, seen under some tilt."""
+    return 1.9 <= _proportion(quad) <= 5.0
 
 
 def _proportion(quad: np.ndarray) -> float:
