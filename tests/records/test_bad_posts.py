@@ -88,6 +88,9 @@ ONE_BAD_LINE = [
     (MOTH, "Edge: torn or burnt", "Cut out at: 10 10, 90 10, 40 40, 10 90",
      f"{MOTH}:4: Cut out at: must be the corners of a convex shape, in turn "
      f'(got "10 10, 90 10, 40 40, 10 90"). Fix: {CORNERS}'),
+    (MOTH, "Edge: torn or burnt", "Cut out at: -51% 10%, 90% 10%, 90% 90%, 10% 90%",
+     f"{MOTH}:4: Cut out at: must be in the photo, or less than half of it away "
+     f'(got "-51% 10%, 90% 10%, 90% 90%, 10% 90%"). Fix: {CORNERS}'),
     (MOTH, "Edge: torn or burnt", "Cut out at: 10% 10, 90 10, 90 90, 10 90",
      f"{MOTH}:4: Cut out at: must be all in pixels or all in percent "
      f'(got "10% 10, 90 10, 90 90, 10 90"). Fix: {CORNERS}'),

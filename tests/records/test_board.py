@@ -50,7 +50,7 @@ def test_corners_are_pixels_or_shares():
     """A keeper's own corners are kept in pixels, or with % as shares of the picture."""
     both = {
         "cards/a.md": "Photo: heron.jpg\nCut out at: 412 230, 1288 244, 1301 1470, 398 1455\n",
-        "cards/b.md": "Photo: moth.png\nCut out at: 10% 10%, 90% 10.5%, 90% 90%, 10% 90%\n",
+        "cards/b.md": "Photo: moth.png\nCut out at: -1% 10%, 90% 10.5%, 90% 90%, 10% 90%\n",
     }
     board, problems = read_with(both)
     assert not problems

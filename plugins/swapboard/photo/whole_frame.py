@@ -32,7 +32,7 @@ def whole_frame(width: int, height: int) -> np.ndarray:
 
 
 def _like_a_drawn_frame(quad: np.ndarray, width: int, height: int) -> bool:
-    """Parallel to the picture's sides, large, and as far from opposite ones; or along its border."""
+    """Parallel to the picture's sides, large and even all round; or along its border."""
     if _along_the_border(quad, width, height):
         return True
     if abs(signed_area(quad)) < 0.45 * width * height:

@@ -6,9 +6,10 @@ from swapboard.records.fields import Fields
 from swapboard.records.header import Field
 from swapboard.records.types import Corners, PhotoSpot
 
-_NUMBER = r"(\d{1,6}(?:\.\d{1,6})?)"
-_AT = re.compile(rf"(.+?)\s+at\s+{_NUMBER}\s*%\s*,?\s*{_NUMBER}\s*%", re.IGNORECASE)
-_CORNER = re.compile(rf"{_NUMBER}\s*(%?)\s+{_NUMBER}\s*(%?)")
+_NUMBER = r"\d{1,6}(?:\.\d{1,6})?"
+_AT = re.compile(rf"(.+?)\s+at\s+({_NUMBER})\s*%\s*,?\s*({_NUMBER})\s*%", re.IGNORECASE)
+# A corner may lie a little outside the photo.
+_CORNER = re.compile(rf"(-?{_NUMBER})\s*(%?)\s+(-?{_NUMBER})\s*(%?)")
 SPOT_FIX = "write a file of photos/, like heron.jpg, or table.jpg at 41% 22%."
 IN_QUOTES = re.compile(r"""["'“”„‘’«»](.+)["'“”„‘’«»]""")
 # A path on the keeper's own computer, of whatever system.
@@ -69,8 +70,10 @@ def read_corners(fields: Fields, key: str) -> Corners | None:
 
 def _checked(fields: Fields, field: Field, corners: Corners) -> Corners | None:
     """The corners if they are a convex quadrilateral, clockwise with y downwards."""
-    if corners.shares and max(max(point) for point in corners.points) > 1:
-        return fields.bad(field, "must be between 0% and 100%", fix=CORNERS_FIX)
+    parts = [part for point in corners.points for part in point]
+    if corners.shares and not -0.5 <= min(parts) <= max(parts) <= 1.5:
+        must = "must be in the photo, or less than half of it away"
+        return fields.bad(field, must, fix=CORNERS_FIX)
     area = sum(_cross((0, 0), p, q) for p, q in _sides(corners.points)) / 2
     turns = [_cross(*three) / 2 for three in _corners_in_turn(corners.points)]
     if abs(area) < (1e-4 if corners.shares else 100):
