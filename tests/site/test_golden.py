@@ -17,7 +17,7 @@ PAGES = (
     "themes/birds.html", "media/linocut.html", "calls.html", "calls/small-lights.html",
     "offers.html", "offers/reed-for-fog.html", "makers.html", "makers/ada-lindqvist.html",
     "pages/about.html", "themes.html", "media.html", "feeds.html", "feeds/board.xml",
-    "data/cards.js",
+    "data/cards.js", "swaps.html", "swaps/bo-tamm.html",
 )
 
 

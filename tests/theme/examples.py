@@ -3,9 +3,11 @@
 from datetime import date
 
 from swapboard.views.pages import (
+    Aim,
     CallList,
     CallPage,
     CallPerson,
+    CardLiker,
     CardList,
     CardPage,
     FacetList,
@@ -13,9 +15,12 @@ from swapboard.views.pages import (
     HomePage,
     MakerList,
     MakerPage,
+    MakerSwaps,
     NotFound,
     OfferList,
     OfferPage,
+    SwapList,
+    Writable,
     WrittenPage,
 )
 from swapboard.views.types import Link, Writing
@@ -34,12 +39,15 @@ from theme.pieces import (
     closed_call,
     facets,
     feed,
+    liked,
     maker,
     media,
     offer,
     offer_moments,
     picture,
+    ring,
     series,
+    swap,
     wide_maker,
 )
 
@@ -47,7 +55,7 @@ __all__ = [
     "BIRDS", "GUEST", "INES", "LINOCUT", "NIGHT", "TAM", "WATERCOLOUR", "board", "call", "card",
     "cards", "closed_call", "facets", "feed", "maker", "media", "offer", "offer_moments",
     "picture", "series", "wide_maker", "card_list", "card_page", "call_page", "maker_page",
-    "offer_list", "feeds_page", "pages",
+    "offer_list", "feeds_page", "swap_list", "maker_swaps", "ring", "swap", "pages",
 ]  # fmt: skip
 
 
@@ -66,6 +74,7 @@ def card_list(about: str = "all", **changes) -> CardList:
         "media": media(),
         "index": "data/cards.js",
         "offers": () if about == "all" else (offer(),),
+        "swaps": () if about == "all" else (swap(),),
         "feed": feed() if about == "all" else Link("birds", "feeds/themes/birds.xml"),
     }
     return CardList(**(made | changes))
@@ -88,6 +97,10 @@ def card_page() -> CardPage:
         offers=(offer(),),
         others=cards()[1:4],
         neighbours=series(),
+        swaps=(swap(), ring()),
+        likers=(CardLiker(TAM, True, "theme birds"), CardLiker(GUEST, False, "anything")),
+        more_likers=True,
+        swaps_path="swaps/ines-okafor.html",
     )
 
 
@@ -128,6 +141,7 @@ def maker_page() -> MakerPage:
         calls=(Link("Small lights", "calls/small-lights.html"),),
         offers=(offer(),),
         feed=Link("Ines Okafor", "feeds/makers/ines-okafor.xml"),
+        swaps_path="swaps/ines-okafor.html",
     )
 
 
@@ -135,6 +149,28 @@ def offer_list() -> OfferList:
     """Offers in two of the five groups."""
     groups = (("agreed", (offer(),)), ("ended", (offer("old", "lost"),)))
     return OfferList(groups, facets()[:2], media())
+
+
+def swap_list() -> SwapList:
+    """A pair and a ring, chosen with every kind of verdict."""
+    aims = (
+        Aim("moved", (7,), "within", "0.4"), Aim("rings", (3,), "at least", "0"),
+        Aim("liking", (15,), "proven"), Aim("parcels", (5,), "unknown"),
+        Aim("fairness", (3, 2), "unknown"),
+    )  # fmt: skip
+    makers = (Link("Ines Okafor", "swaps/ines-okafor.html"),)
+    return SwapList((swap(), ring()), aims, 3, makers, facets()[:2], media())
+
+
+def maker_swaps() -> MakerSwaps:
+    """A maker with somebody to swap with, somebody who only has something, and others."""
+    shown = cards()
+    tam = Writable(TAM, "swaps/tam-brackwater.html", True, (liked(shown[1]),),
+                   (liked(shown[0]), liked(shown[2])), 1, 4)  # fmt: skip
+    far = Writable(TAM, "", False, (liked(shown[1]),), (liked(shown[0]),), 1, 1)
+    guest = Writable(GUEST, "", False, (liked(shown[6]),), (), 1, 0)
+    others = (Writable(TAM, "", True, (), (), 2, 1), Writable(GUEST, "", False, (), (), 1, 0))
+    return MakerSwaps(INES, (swap(), ring()), (tam, far, guest), others, 3)
 
 
 def feeds_page() -> FeedsPage:
@@ -167,6 +203,8 @@ def pages() -> dict[str, tuple[str, object]]:
         "offers.html": ("offers.html", offer_list()),
         "offers/heron-for-fern.html": (
             "offer.html", OfferPage(offer(), offer_moments(), Writing("Gladly."))),
+        "swaps.html": ("swaps.html", swap_list()),
+        "swaps/ines-okafor.html": ("maker_swaps.html", maker_swaps()),
         "makers.html": ("makers.html", MakerList((maker(), wide_maker()))),
         "makers/ines-okafor.html": ("maker.html", maker_page()),
         "feeds.html": ("feeds.html", feeds_page()),

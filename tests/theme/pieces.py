@@ -9,11 +9,14 @@ from swapboard.views.types import (
     CallTile,
     CardTile,
     Facet,
+    LikedCard,
     Link,
     MakerTile,
     Moment,
     OfferTile,
     Picture,
+    SwapParcel,
+    SwapTile,
 )
 
 INES = Link("Ines Okafor", "makers/ines-okafor.html")
@@ -84,6 +87,33 @@ def offer(name: str = "heron-for-fern", state: str = "agreed") -> OfferTile:
         themes=(BIRDS, NIGHT),
         media=(LINOCUT, Link("watercolour")),
     )
+
+
+def swap() -> SwapTile:
+    """Two cards for two that the board proposes."""
+    shown = cards()
+    return SwapTile(
+        (
+            SwapParcel(INES, TAM, (liked(shown[0]), liked(shown[2], "anything, up to 2"))),
+            SwapParcel(TAM, INES, (liked(shown[1]), liked(shown[6]))),
+        ),
+        2, (BIRDS, NIGHT), (LINOCUT, WATERCOLOUR),
+    )  # fmt: skip
+
+
+def ring() -> SwapTile:
+    """A card each round three makers, one of whom has no page."""
+    shown = cards()
+    return SwapTile((
+        SwapParcel(INES, TAM, (liked(shown[0]),)),
+        SwapParcel(TAM, GUEST, (liked(shown[1]),)),
+        SwapParcel(GUEST, INES, (liked(shown[6]),)),
+    ), 1, (BIRDS,), ())  # fmt: skip
+
+
+def liked(tile: CardTile, reason: str = "theme birds and medium linocut, dearly") -> LikedCard:
+    """A card with the want that it suits."""
+    return LikedCard(tile, reason)
 
 
 def offer_moments() -> tuple[Moment, ...]:

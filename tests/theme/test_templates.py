@@ -204,7 +204,7 @@ def test_a_card_page_says_all_that_is_known():
     }
     bare = drawn("cards/heron.html", tile=examples.card(), back=None, date=None, made=None,
                  made_on="", themes=(), media=(), series="", day=None, wants=(), offers=(),
-                 others=(), neighbours=())  # fmt: skip
+                 others=(), neighbours=(), swaps=(), likers=())  # fmt: skip
     assert [text(f.find("dt")) for f in classed(bare, "facts__fact")] == ["Kind"]
     assert [section.get("aria-labelledby") for section in bare.iter("section")] == ["how"]
     gone = drawn("cards/heron.html", tile=examples.card(state="traded"))

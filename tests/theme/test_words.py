@@ -15,7 +15,8 @@ OPEN, CLOSE = "⟦", "⟧"
 MARKED = re.compile(f"{OPEN}[^{OPEN}{CLOSE}]*{CLOSE}")
 SPOKEN = ("alt", "aria-label", "title", "placeholder")
 NOT_WORDS = {"path", "avif", "jpeg", "edge", "state", "phase", "what", "by", "chosen_by",
-             "edition", "index", "newer", "older", "language", "direction", "sections"}  # fmt: skip
+             "edition", "index", "newer", "older", "language", "direction", "sections",
+             "code", "verdict"}  # fmt: skip
 
 
 def wordless(value):

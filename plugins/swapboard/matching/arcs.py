@@ -59,20 +59,6 @@ def arcs_of(market: Market) -> Arcs:
     )
 
 
-def only(arcs: Arcs, keep: np.ndarray) -> Arcs:
-    """The arcs of the blocks that `keep` (one truth value a block) names."""
-    chosen = keep[arcs.block]
-    sizes = np.diff(arcs.start)[keep]
-    return Arcs(
-        arcs.card[chosen], arcs.wish[chosen], arcs.source[chosen], arcs.target[chosen],
-        arcs.maker[chosen], arcs.weight[chosen],
-        block=np.repeat(np.arange(len(sizes)), sizes),
-        start=np.concatenate(([0], np.cumsum(sizes))),
-        block_source=arcs.block_source[keep],
-        block_target=arcs.block_target[keep],
-    )
-
-
 def _rows(market: Market) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     seats_of: dict[int, list[int]] = {}
     for number, seat in enumerate(market.seats):

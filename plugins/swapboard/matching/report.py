@@ -49,19 +49,32 @@ def as_text(proposals: Proposals) -> str:
     return "\n".join(lines) + "\n"
 
 
+def verdict(level: Level) -> tuple[str, str]:
+    """What is known of a level: a code, and the figure that goes with it.
+
+    "proven" has none; "within" has a share of the best possible in percent, rounded up,
+    so that no more is claimed than is known; "at least" has the bound of what is to be
+    few; "unknown" has none.
+    """
+    if level.proven or (level.goal == "most" and level.bound == 0):
+        return "proven", ""
+    if level.bound is None:
+        return "unknown", ""
+    if level.goal == "fewest":
+        return "at least", str(level.bound)
+    gap = 100 * (level.bound - level.value) / level.bound
+    return "within", f"{max(1, -int(-gap * 10 // 1)) / 10:.1f}"
+
+
 def how_good(level: Level) -> str:
     """What is known of a level in words: "best" only with its proof."""
-    if level.proven:
-        return "proven best"
-    if level.bound is None:
-        return "not compared with the best possible"
-    if level.goal == "fewest":
-        return f"the best possible is at least {level.bound}"
-    if not level.bound:
-        return "proven best"
-    gap = 100 * (level.bound - level.value) / level.bound
-    # Rounded up, so that no more is claimed than is known.
-    return f"within {max(1, -int(-gap * 10 // 1)) / 10:.1f} % of the best possible"
+    code, figure = verdict(level)
+    return {
+        "proven": "proven best",
+        "unknown": "not compared with the best possible",
+        "at least": f"the best possible is at least {figure}",
+        "within": f"within {figure} % of the best possible",
+    }[code]
 
 
 def _parcels(swap: Swap) -> list[dict]:

@@ -1,5 +1,6 @@
 """What matching reads and what it proposes, as plain data."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from swapboard.records.types import Want
@@ -112,3 +113,44 @@ class Proposals:
     def moved(self) -> int:
         """How many cards reach somebody who wants them."""
         return sum(len(parcel.moves) for swap in self.swaps for parcel in swap.parcels)
+
+
+@dataclass(frozen=True, slots=True)
+class WorthWriting:
+    """Somebody to write to: `gets` are their cards that the maker would like, `gives`
+    the maker's that they would; the strongest liking first, each card once. `both`
+    says that a card could go for a card, wants of the cards themselves included."""
+
+    other: str
+    both: bool
+    gets: tuple[Move, ...]
+    gives: tuple[Move, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ForMaker:
+    """A maker's own page of matching."""
+
+    maker: str
+    proposals: tuple[Swap, ...]
+    worth_writing: tuple[WorthWriting, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Liker:
+    """Somebody who would like a card, and the dearest want of theirs that it suits.
+    `both` says that they have a card that it could go for."""
+
+    maker: str
+    both: bool
+    want: Want
+
+
+@dataclass(frozen=True, slots=True)
+class Matching:
+    """All that a board's pages say of who could swap: what is proposed, each maker's
+    part by name, and for each card that somebody would like, who would."""
+
+    proposals: Proposals
+    people: Mapping[str, ForMaker]
+    likers: Mapping[str, tuple[Liker, ...]]

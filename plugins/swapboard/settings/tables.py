@@ -36,6 +36,7 @@ class SwapSettings:
     cards_per_call_at_most: int = 50
     rings: int = 3
     match_seconds: int = 60
+    build_match_seconds: int = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +111,9 @@ SETTINGS: tuple[Setting, ...] = (
     Setting("swaps", "offer_days", WHOLE, "An offer unanswered so many days expires.", 1, 3650),
     Setting("swaps", "cards_per_call_at_most", WHOLE, "No call asks for more cards each.", 1, 1000),
     Setting("swaps", "rings", WHOLE, "The most makers that a proposed swap goes round.", 2, 4),
-    Setting("swaps", "match_seconds", WHOLE, "How long swaps are looked for, at most.", 1, 3600),
+    Setting("swaps", "match_seconds", WHOLE, "So long `match` looks for swaps, at most.", 1, 3600),
+    Setting("swaps", "build_match_seconds", WHOLE,
+            "So long a build looks for swaps, at most; what `match` found is used.", 1, 3600),
     Setting("lists", "cards_per_page", WHOLE, "How many cards a list shows on a page.", 1, 1000),
     Setting("words", "media", LIST, "Media of your own, added to the board's."),
     Setting("words", "same_as", PAIRS, "Other words for a medium, each with the word it means."),

@@ -8,6 +8,7 @@ PLUGINS = (
     "swapboard.site.cards",
     "swapboard.site.calls",
     "swapboard.site.offers",
+    "swapboard.site.swaps",
     "swapboard.site.makers",
     "swapboard.site.photos",
     "swapboard.site.filters",

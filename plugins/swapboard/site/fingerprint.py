@@ -3,9 +3,9 @@
 from dataclasses import fields, is_dataclass
 from typing import Any
 
-from swapboard.views.types import CardTile, OfferTile
+from swapboard.views.types import CardTile, OfferTile, SwapTile
 
-_SHARED = (CardTile, OfferTile)  # one object stands on many pages
+_SHARED = (CardTile, OfferTile, SwapTile)  # one object stands on many pages
 
 
 class Teller:

@@ -11,11 +11,13 @@ from pelican.log import console
 
 from swapboard.disk.load import Loaded
 from swapboard.disk.lock import BoardBusy, board_lock
+from swapboard.disk.matching import matching_of
 from swapboard.disk.photo_cache import cache_folder, prune
 from swapboard.disk.recipe import page_recipe
 from swapboard.disk.staging import Staging, refuse_foreign_folder
 from swapboard.disk.trouble import problem_of
 from swapboard.disk.verify import verify
+from swapboard.matching.types import Matching
 from swapboard.problems import Problem, errors, in_order
 from swapboard.site import PLUGINS
 from swapboard.site.photos import pictures_of
@@ -71,8 +73,12 @@ class SwapboardPelican(Pelican):
         self.report = prepared
         if prepared.blocked:
             self._refuse(list(prepared.loaded.problems), wishes)
+        sections = self._sections()
+        matching, failed = matching_of(prepared.loaded) if "swaps" in sections else (None, [])
+        if failed:
+            self._refuse(in_order([*prepared.loaded.problems, *failed]), wishes)
         staging = Staging(live, state)
-        self._draw(prepared, staging)
+        self._draw(prepared, staging, sections, matching)
         staging.finish()
         wrong = verify(staging, folder)
         if errors(wrong):
@@ -84,14 +90,19 @@ class SwapboardPelican(Pelican):
         if not wishes.quiet:
             tell(self.report.loaded)
 
-    def _draw(self, prepared: Prepared, staging: Staging) -> None:
+    def _sections(self) -> frozenset[str]:
+        on = set(self.settings["PLUGINS"])
+        return frozenset(name.rpartition(".")[2] for name in PLUGINS if name in on)
+
+    def _draw(
+        self, prepared: Prepared, staging: Staging, sections: frozenset[str],
+        matching: Matching | None,
+    ) -> None:
         """Have every generator put its pages into `staging`."""
         loaded = prepared.loaded
         settings = loaded.settings
-        on = set(self.settings["PLUGINS"])
-        sections = {name.rpartition(".")[2] for name in PLUGINS if name in on}
         pictures = pictures_of(loaded.board, prepared.cut) if "photos" in sections else {}
-        showing = Showing(loaded.board, settings, pictures, loaded.today, frozenset(sections))
+        showing = Showing(loaded.board, settings, pictures, loaded.today, sections, matching)
         recipe = page_recipe(Path(self.theme) / "templates")
         view = around(showing, direction_of(settings.board.language))
         run = BuildRun(showing, staging, view, recipe)

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from swapboard.facets.filter_index import filter_index
 from swapboard.facets.grouping import Group, page_path
 from swapboard.facets.paging import sheets
+from swapboard.views.matches import card_likers, swaps_with
 from swapboard.views.offers import offers_with
 from swapboard.views.pages import CardList, CardPage, FacetList, SeriesPlace
 from swapboard.views.showing import Showing
@@ -13,6 +14,7 @@ from swapboard.views.types import Facet
 INDEX_PATH = "data/cards.js"
 OTHERS_AT_MOST = 8
 NEIGHBOURS = 2  # of a series, on either side
+LIKERS_AT_MOST = 5
 
 
 def card_page(showing: Showing, name: str) -> CardPage:
@@ -20,6 +22,7 @@ def card_page(showing: Showing, name: str) -> CardPage:
     card = showing.board.cards[name]
     siblings = [n for n in showing.cards_by_maker[card.maker] if n != name]
     in_offers = showing.offers_by_card.get(name, []) if "offers" in showing.sections else []
+    likers = card_likers(showing, name)
     return CardPage(
         tile=showing.tile(name),
         back=showing.picture(name, "back"),
@@ -35,6 +38,10 @@ def card_page(showing: Showing, name: str) -> CardPage:
         offers=tuple(showing.offer(offer) for offer in in_offers),
         others=showing.tiles(siblings[:OTHERS_AT_MOST]),
         neighbours=_neighbours(showing, name),
+        swaps=showing.swaps_by_card.get(name, ()),
+        likers=likers[:LIKERS_AT_MOST],
+        more_likers=len(likers) > LIKERS_AT_MOST,
+        swaps_path=showing.swaps_path(card.maker) if likers else "",
     )
 
 
@@ -72,6 +79,7 @@ def card_index(showing: Showing) -> str:
 def _list_pages(showing: Showing, about: str, group: Group) -> Iterator[tuple[str, CardList]]:
     themes, media = _facets(showing.themes), _facets(showing.media)
     offers = offers_with(showing, group.cards) if group.name else ()
+    swaps = swaps_with(showing, group.cards) if group.name else ()
     own = (group.path, group.name) if group.name else ("index.html", showing.settings.board.name)
     feed = showing.feed(*own)
     for sheet in sheets(group.cards, showing.settings.lists.cards_per_page):
@@ -93,6 +101,7 @@ def _list_pages(showing: Showing, about: str, group: Group) -> Iterator[tuple[st
                 index=INDEX_PATH if sheet.is_newest and "filters" in showing.sections else "",
                 offers=offers if sheet.is_newest else (),
                 feed=feed if sheet.is_newest else None,
+                swaps=swaps if sheet.is_newest else (),
             ),
         )
 

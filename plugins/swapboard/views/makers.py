@@ -46,6 +46,7 @@ def maker_page(showing: Showing, name: str) -> MakerPage:
         if "offers" in showing.sections
         else (),
         feed=showing.feed(f"makers/{name}.html", maker.title),
+        swaps_path=showing.swaps_path(name),
     )
 
 

@@ -36,8 +36,8 @@ def offer_list(showing: Showing) -> OfferList:
     live = [tile for group, tiles in grouped.items() if group != "ended" for tile in tiles]
     return OfferList(
         offers=tuple((group, tuple(tiles)) for group, tiles in grouped.items() if tiles),
-        themes=_facets(link for tile in live for link in tile.themes),
-        media=_facets(link for tile in live for link in tile.media),
+        themes=facets_of(link for tile in live for link in tile.themes),
+        media=facets_of(link for tile in live for link in tile.media),
     )
 
 
@@ -50,7 +50,9 @@ def offers_with(showing: Showing, cards: tuple[str, ...]) -> tuple[OfferTile, ..
     return tuple(tile for tile in tiles if GROUPS[OfferState(tile.state)] != "ended")
 
 
-def _facets(links: Iterable[Link]) -> tuple[Facet, ...]:
+def facets_of(links: Iterable[Link]) -> tuple[Facet, ...]:
+    """The themes or media that several tiles carry and that have a page, the most
+    frequent first; ties by name."""
     counted = Counter(link for link in links if link.path)
     made = (Facet(link.text, link.path, count) for link, count in counted.items())
     return tuple(sorted(made, key=lambda facet: (-facet.count, facet.text.casefold(), facet.path)))

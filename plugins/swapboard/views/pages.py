@@ -7,11 +7,13 @@ from swapboard.views.types import (
     CallTile,
     CardTile,
     Facet,
+    LikedCard,
     Link,
     MakerTile,
     Moment,
     OfferTile,
     Picture,
+    SwapTile,
     Writing,
 )
 
@@ -26,8 +28,20 @@ class SeriesPlace:
 
 
 @dataclass(frozen=True, slots=True)
+class CardLiker:
+    """Somebody who would like a card, and why; `both` says that they have a card that it
+    could go for."""
+
+    maker: Link
+    both: bool
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class CardPage:
-    """cards/NAME.html; `neighbours` are the card and those around it in its series."""
+    """cards/NAME.html; `neighbours` are the card and those around it in its series.
+    `likers` are the first of those who might swap for it, `more_likers` says that there
+    are others, and `swaps_path` is the page where all of them are."""
 
     tile: CardTile
     back: Picture | None
@@ -43,6 +57,10 @@ class CardPage:
     offers: tuple[OfferTile, ...]
     others: tuple[CardTile, ...]
     neighbours: tuple[SeriesPlace, ...] = ()
+    swaps: tuple[SwapTile, ...] = ()
+    likers: tuple[CardLiker, ...] = ()
+    more_likers: bool = False
+    swaps_path: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +118,7 @@ class MakerPage:
     calls: tuple[Link, ...]
     offers: tuple[OfferTile, ...]
     feed: Link | None = None
+    swaps_path: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +135,7 @@ class CardList:
     their older pages. `about` is "all", "theme" or "medium"; `name` the theme
     or medium. Pages count from the oldest, so that a new card changes few:
     `number` of `pages`, the newest being the last. `offers` are those that hold
-    one of the cards and have not ended."""
+    one of the cards and have not ended, `swaps` what is proposed with one of them."""
 
     about: str
     name: str
@@ -131,6 +150,7 @@ class CardList:
     index: str
     offers: tuple[OfferTile, ...] = ()
     feed: Link | None = None
+    swaps: tuple[SwapTile, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,6 +171,59 @@ class OfferList:
     offers: tuple[tuple[str, tuple[OfferTile, ...]], ...]
     themes: tuple[Facet, ...] = ()
     media: tuple[Facet, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """One aim that proposed swaps were chosen by, in its order: `code` is "moved",
+    "rings", "liking", "parcels" or "fairness". `values` has its number, for fairness how
+    many makers get one card, two cards and so on. `verdict` is "proven", "within" (of the
+    best possible by `figure` percent), "at least" (`figure` is the least) or "unknown"."""
+
+    code: str
+    values: tuple[int, ...]
+    verdict: str
+    figure: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SwapList:
+    """swaps.html: what is proposed, by which aims, and who has a page of their own.
+    `rings` is the most makers in one swap; `themes` and `media` are as on offers.html."""
+
+    swaps: tuple[SwapTile, ...]
+    aims: tuple[Aim, ...]
+    rings: int
+    makers: tuple[Link, ...]
+    themes: tuple[Facet, ...] = ()
+    media: tuple[Facet, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Writable:
+    """Somebody worth writing to: a few of their cards to be liked (`gets`) and a few of
+    the maker's that they would like (`gives`), and how many there are of each. `both`
+    says that a card could go for a card."""
+
+    maker: Link
+    path: str
+    both: bool
+    gets: tuple[LikedCard, ...]
+    gives: tuple[LikedCard, ...]
+    gets_count: int
+    gives_count: int
+
+
+@dataclass(frozen=True, slots=True)
+class MakerSwaps:
+    """swaps/NAME.html: everyone worth writing to, the first with pictures, the others by
+    name; `left_out` counts who is not even named."""
+
+    maker: Link
+    swaps: tuple[SwapTile, ...]
+    worth_writing: tuple[Writable, ...]
+    others: tuple[Writable, ...]
+    left_out: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,18 +1,29 @@
 """A board as its pages see it: looked up once, shown many times."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 from functools import cached_property
 
 from swapboard.facets.feeds import feed_path
 from swapboard.facets.grouping import Group, groups, newest_first
+from swapboard.matching.types import Matching, Swap
 from swapboard.records.standing import offer_state, standing
 from swapboard.records.types import Board, Card, Offer
 from swapboard.settings import Settings
-from swapboard.views.types import CardTile, Link, Moment, OfferTile, Picture, Writing
+from swapboard.views.types import (
+    CardTile,
+    LikedCard,
+    Link,
+    Moment,
+    OfferTile,
+    Picture,
+    SwapParcel,
+    SwapTile,
+    Writing,
+)
 
-SECTIONS = frozenset({"cards", "calls", "offers", "makers", "filters", "feeds"})
+SECTIONS = frozenset({"cards", "calls", "offers", "makers", "swaps", "filters", "feeds"})
 _POST_LINK = re.compile(r"\b(cards|calls|makers|offers|pages)/([^\s()<>\[\]\"'#/]+)\.(?:md|html)\b")
 
 
@@ -21,7 +32,7 @@ class Showing:
 
     `pictures` holds each cut card by (card name, "front" or "back");
     `sections` the kinds of page that this site has: names of the others are
-    shown without a link.
+    shown without a link. `matching` says who could swap with whom; None says nothing.
     """
 
     def __init__(
@@ -31,9 +42,11 @@ class Showing:
         pictures: Mapping[tuple[str, str], Picture],
         today: date,
         sections: frozenset[str] = SECTIONS,
+        matching: Matching | None = None,
     ) -> None:
         self.board, self.settings, self.today = board, settings, today
         self.sections = sections
+        self.matching = matching if "swaps" in sections else None
         self._pictures = pictures
         self._standing = standing(board, today, settings.swaps.offer_days)
         self._tiles: dict[str, CardTile] = {}
@@ -104,6 +117,36 @@ class Showing:
         return found
 
     @cached_property
+    def swaps(self) -> tuple[SwapTile, ...]:
+        """The swaps proposed on this board, in their order."""
+        proposed = self.matching.proposals.swaps if self.matching else ()
+        return tuple(self._swap(swap) for swap in proposed)
+
+    @cached_property
+    def swaps_by_maker(self) -> dict[str, tuple[SwapTile, ...]]:
+        """The proposed swaps that each maker is in, by the maker's file."""
+        found: dict[str, tuple[SwapTile, ...]] = {}
+        proposed = self.matching.proposals.swaps if self.matching else ()
+        for swap, tile in zip(proposed, self.swaps, strict=True):
+            for name in swap.makers:
+                found[name] = (*found.get(name, ()), tile)
+        return found
+
+    @cached_property
+    def swaps_by_card(self) -> dict[str, tuple[SwapTile, ...]]:
+        """The proposed swaps that each card is in."""
+        found: dict[str, tuple[SwapTile, ...]] = {}
+        for tile in self.swaps:
+            for name in dict.fromkeys(one.tile.name for p in tile.parcels for one in p.cards):
+                found[name] = (*found.get(name, ()), tile)
+        return found
+
+    def swaps_path(self, maker: str) -> str:
+        """The page of who could swap with a maker; "" where there is nobody."""
+        page = self.matching.people.get(maker) if self.matching else None
+        return f"swaps/{maker}.html" if page and (page.proposals or page.worth_writing) else ""
+
+    @cached_property
     def offer_order(self) -> list[str]:
         """Names of all offers, the one something happened to last first."""
         names = sorted(self.board.offers)
@@ -169,8 +212,8 @@ class Showing:
                 asks=self.tiles(offer.asks),
                 state=offer_state(offer, self.today, self.settings.swaps.offer_days).value,
                 latest=moments[-1] if moments else None,
-                themes=self._facets_of("themes", offer),
-                media=self._facets_of("media", offer),
+                themes=self._facets_of("themes", offer.gives + offer.asks),
+                media=self._facets_of("media", offer.gives + offer.asks),
             )
         return self._offer_tiles[name]
 
@@ -206,10 +249,26 @@ class Showing:
             "media": {group.name: group.path for group in self.media},
         }
 
-    def _facets_of(self, kind: str, offer: Offer) -> tuple[Link, ...]:
-        cards = [self.board.cards[name] for name in offer.gives + offer.asks]
-        names = dict.fromkeys(name for card in cards for name in getattr(card, kind))
+    def _facets_of(self, kind: str, cards: Iterable[str]) -> tuple[Link, ...]:
+        held = [self.board.cards[name] for name in cards]
+        names = dict.fromkeys(name for card in held for name in getattr(card, kind))
         return self.facet_links(kind, tuple(names))
+
+    def _swap(self, swap: Swap) -> SwapTile:
+        cards = [move.card for parcel in swap.parcels for move in parcel.moves]
+        return SwapTile(
+            parcels=tuple(
+                SwapParcel(
+                    self.maker(parcel.giver),
+                    self.maker(parcel.taker),
+                    tuple(LikedCard(self.tile(m.card), m.want.text) for m in parcel.moves),
+                )
+                for parcel in swap.parcels
+            ),
+            count=swap.count,
+            themes=self._facets_of("themes", cards),
+            media=self._facets_of("media", cards),
+        )
 
     def _latest_day(self, offer: Offer) -> date:
         return offer.events[-1].on if offer.events else date.min

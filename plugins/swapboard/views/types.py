@@ -119,6 +119,34 @@ class OfferTile:
 
 
 @dataclass(frozen=True, slots=True)
+class LikedCard:
+    """A card that somebody would like; `reason` is the want that it suits, as written."""
+
+    tile: CardTile
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class SwapParcel:
+    """What one maker would mail to another, and why each card suits them."""
+
+    giver: Link
+    taker: Link
+    cards: tuple[LikedCard, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SwapTile:
+    """A proposed swap: two parcels, or a ring in which each maker mails to the next,
+    `count` cards each. `themes` and `media` are those of all its cards."""
+
+    parcels: tuple[SwapParcel, ...]
+    count: int
+    themes: tuple[Link, ...] = ()
+    media: tuple[Link, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class MakerTile:
     """A maker as they stand in a list."""
 
@@ -152,7 +180,7 @@ class BoardView:
     language: str
     direction: str
     pages: tuple[Link, ...]
-    sections: tuple[str, ...] = ("cards", "calls", "offers", "makers", "feeds")
+    sections: tuple[str, ...] = ("cards", "calls", "offers", "makers", "swaps", "feeds")
 
     def page(self, name: str) -> Link | None:
         """One of the keeper's own pages by its file's name, where there is one."""
