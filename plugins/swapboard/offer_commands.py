@@ -1,5 +1,6 @@
 """The commands around offers, take, offer and today: parse, call, print, exit code."""
 
+import sys
 from datetime import date
 from pathlib import Path
 
@@ -30,3 +31,61 @@ def offer(
         end(problems)
     tell(problems)
     click.echo(plain(told.words))
+
+
+@click.command()
+@click.argument("files", nargs=-1, required=True, metavar="FILE...")
+@click.option(
+    "--board", type=click.Path(file_okay=False, path_type=Path), default=Path(),
+    help="The board's folder; this one if left out.",
+)
+@click.option("--yes", is_flag=True, help="Write without asking.")
+@today_option
+def take(files: tuple[str, ...], board: Path, yes: bool, today: date | None) -> None:
+    """Take in what came by mail: offers, sign-ups, news of a swap, photos of cards.
+
+    FILE is what the board's own page made, a saved mail (.eml), a mailbox of several
+    (mbox), or a text; - reads what is pasted. Everything is compared with the board, you
+    see what would be written and are asked; then all of it is written, or nothing. A
+    known maker's mail without a form becomes posts of the cards in its pictures. The
+    sender's address is kept in private/mail.csv and nowhere else.
+    """
+    from swapboard.disk.taking import plan_taking, read_source, write_taken
+
+    sources, problems = [], []
+    for name in files:
+        if name == "-":
+            sources.append(("the pasted text", _pasted()))
+            continue
+        data, wrong = read_source(Path(name))
+        problems += wrong
+        sources += [] if wrong else [(name, data)]
+    end(problems)
+    taken = plan_taking(board, sources, today)
+    end(list(taken.problems))
+    for line in taken.words:
+        click.echo(plain(line))
+    if not yes and not _agreed(files):
+        click.echo("Nothing was written.")
+        sys.exit(1)
+    end(write_taken(taken))
+    click.echo("Written.")
+
+
+def _pasted() -> bytes:
+    """What was pasted; no more than a byte beyond what is ever taken."""
+    from swapboard.taking.letters import LARGEST_BOX
+
+    return click.get_binary_stream("stdin").read(LARGEST_BOX + 1)
+
+
+def _agreed(files: tuple[str, ...]) -> bool:
+    """Whether the keeper says yes; nobody can be asked where the text itself was typed."""
+    if "-" in files:
+        click.echo("To write this, say --yes.")
+        return False
+    try:
+        return click.confirm("Write this?")
+    except click.Abort:
+        click.echo()
+        return False
