@@ -76,7 +76,7 @@ def _pasted() -> bytes:
     """What was pasted; no more than a byte beyond what is ever taken."""
     from swapboard.taking.letters import LARGEST_BOX
 
-    return click.get_binary_stream("stdin").read(LARGEST_BOX + 1)
+    return sys.stdin.buffer.read(LARGEST_BOX + 1)
 
 
 def _agreed(files: tuple[str, ...]) -> bool:

@@ -13,9 +13,9 @@ from swapboard.records.board import read_board
 from swapboard.records.header import write_post
 from swapboard.taking.form import read_forms
 from swapboard.taking.news import read_news
-from swapboard.taking.offers import Here, plan_offer
+from swapboard.taking.offers import Here, mail_row, plan_offer
 from swapboard.taking.sign_up import plan_sign_up
-from swapboard.taking.types import Attached, Change, Form, Letter, NewCard, Row
+from swapboard.taking.types import MAIL_TABLE, Attached, Change, Form, Letter, NewCard, Row
 
 
 class Taking:
@@ -85,6 +85,7 @@ class Taking:
                           for p in wrong]  # fmt: skip
         if told is not None:
             self._put({told.path: told.text}, (told.words,))
+            self._keep(mail_row(letter, said[2], self._mails))
 
     def _maker_of(self, letter: Letter) -> str:
         """The one maker who writes from a letter's address, "" where none or several do."""
@@ -109,9 +110,12 @@ class Taking:
         self._put(texts, tuple(words))
         self.photos |= photos
         self.created |= set(photos)
-        self.rows += [row for row in change.rows if row not in self.rows]
-        for row in change.rows:
-            if row.columns == ("maker", "mail"):
+        self._keep(change.rows)
+
+    def _keep(self, rows: tuple[Row, ...]) -> None:
+        self.rows += [row for row in rows if row not in self.rows]
+        for row in rows:
+            if row.path == MAIL_TABLE:
                 self._mails.setdefault(row.cells[0], set()).add(row.cells[1])
 
     def _put(self, texts: dict[str, str], words: tuple[str, ...]) -> None:
