@@ -1,13 +1,24 @@
 """The commands around offers, take, offer and today: parse, call, print, exit code."""
 
 import sys
+from dataclasses import asdict
 from datetime import date
 from pathlib import Path
 
 import click
 
+from swapboard.problems import errors
 from swapboard.records.offer_lines import STEPS
-from swapboard.terminal import Day, board_argument, end, plain, tell, today_option
+from swapboard.terminal import (
+    Day,
+    board_argument,
+    end,
+    json_option,
+    plain,
+    print_json,
+    tell,
+    today_option,
+)
 
 
 @click.command()
@@ -89,3 +100,32 @@ def _agreed(files: tuple[str, ...]) -> bool:
     except click.Abort:
         click.echo()
         return False
+
+
+@click.command()
+@board_argument
+@click.option("--drafts", is_flag=True, help="Print the mail that goes with each errand.")
+@click.option("--no-proposals", is_flag=True, help="Do not look for swaps to propose.")
+@today_option
+@json_option
+def today(
+    board: Path, drafts: bool, no_proposals: bool, today: date | None, as_json: bool
+) -> None:
+    """Say who owes whom what on BOARD, what to chase, and what is yours to do.
+
+    With each goes a friendly mail, drafted: to whoever was asked, to both who have
+    agreed, to those whom the board proposes a swap, to whoever is late. All of it is for
+    the keeper alone.
+    """
+    from swapboard.disk.errands import errands_of
+    from swapboard.today.report import as_data, as_text
+
+    found = errands_of(board, today, not no_proposals)
+    if as_json:
+        problems = [asdict(problem) for problem in found.problems]
+        print_json({**as_data(found.errands, found.day, found.mails), "problems": problems})
+    else:
+        tell(list(found.problems))
+        for line in as_text(found.errands, found.day, found.mails, drafts).splitlines():
+            click.echo(plain(line))
+    sys.exit(1 if errors(found.problems) else 0)
