@@ -10,12 +10,12 @@ PACKAGE = Path(__file__).resolve().parents[2] / "plugins" / "swapboard"
 # From the top; a floor may import any below it, and itself.
 FLOORS = (
     ("cli",),
-    ("swap_commands",),
+    ("swap_commands", "offer_commands"),
     ("terminal",),
     ("site",),
     ("disk",),
     ("views",),
-    ("facets", "photo", "matching", "dealing", "printing"),
+    ("facets", "photo", "matching", "dealing", "printing", "today", "taking"),
     ("records",),
     ("vocabulary",),
     ("settings",),
@@ -25,7 +25,7 @@ FLOORS = (
 ALLOWED = {("facets", "views.types")}
 PURE = {
     "problems", "settings", "vocabulary", "records",
-    "photo", "facets", "matching", "dealing", "views",
+    "photo", "facets", "matching", "dealing", "views", "today", "taking",
 }
 FILES_AND_FRAMEWORKS = {
     "pelican", "jinja2", "os", "pathlib", "io.open", "shutil", "tempfile", "glob", "PIL",

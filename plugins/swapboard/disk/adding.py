@@ -1,7 +1,7 @@
 """`add card`: a post for every card found in some pictures."""
 
 import os
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from warnings import catch_warnings, simplefilter
@@ -17,6 +17,7 @@ from swapboard.photo.find import Found
 from swapboard.problems import Problem, errors
 from swapboard.records.header import write_post
 from swapboard.records.names import Names
+from swapboard.settings import PhotoSettings
 from swapboard.vocabulary.spelling import slug
 
 _LONGEST_STEM = 80  # bytes; a name may have 100 characters
@@ -28,6 +29,18 @@ class Added:
 
     path: str
     words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A picture as it is stored, its name's ending, and the cards found in it in reading
+    order; width and height in px, upright."""
+
+    data: bytes
+    ending: str
+    found: tuple[Found, ...]
+    width: int
+    height: int
 
 
 def add_cards(
@@ -64,36 +77,59 @@ def add_cards(
 
 
 def _add_picture(loaded: Loaded, picture: Path, maker: str) -> tuple[list[Added], list[Problem]]:
-    pixels, focal, problems = read_picture(picture, str(picture), loaded.settings.photos)
-    if pixels is None:
+    cut, problems = cut_picture(picture, str(picture), loaded.settings.photos)
+    if cut is None:
         return [], problems
-    try:
-        with catch_warnings():
-            simplefilter("ignore")  # of sizes, which were checked against the board's limits
-            data, ending = without_notes(picture, pixels)
-    except Exception as error:  # a damaged file can make a decoder raise anything
-        return [], [Problem(str(picture), 0, "", "must be a whole, undamaged picture",
-                            str(error) or type(error).__name__,
-                            "copy the photo again from where it came")]
-    found = find_cards(pixels, focal)
     folder = loaded.folder
-    stem = _free_name(folder, _stem_for(picture), ending, max(1, len(found)))
-    write_whole(folder / "photos" / f"{stem}{ending}", data)
-    height, width = pixels.shape[:2]
-    names = [stem] if len(found) < 2 else [f"{stem}-{n}" for n in range(1, len(found) + 1)]
+    photos = [file.name for file in (folder / "photos").glob("*")]
+    posts = [file.stem for file in (folder / "cards").glob("*")]
+    stem = free_stem(stem_for(picture.stem), cut, photos, posts)
+    write_whole(folder / "photos" / f"{stem}{cut.ending}", cut.data)
     added = []
-    for place, name in enumerate(names):
-        card = found[place] if found else None
-        at = _centre(card, width, height) if card and len(found) > 1 else ""
-        text = _post(name, f"{stem}{ending}{at}", maker)
+    for name, text, words in posts_of(cut, stem, maker):
         write_whole(folder / "cards" / f"{name}.md", text.encode("utf-8"))
-        added.append(Added(f"cards/{name}.md", _words(card)))
+        added.append(Added(f"cards/{name}.md", words))
     return added, problems
 
 
-def _stem_for(picture: Path) -> str:
-    """The picture's name made fit, with room for a number after it."""
-    stem = slug(picture.stem)
+def cut_picture(
+    picture: Path, name: str, limits: PhotoSettings
+) -> tuple[Cut | None, list[Problem]]:
+    """A picture without camera notes and the cards in it; `name` is how problems call it.
+
+    None where it cannot be used, and then at least one problem is an error.
+    """
+    pixels, focal, problems = read_picture(picture, name, limits)
+    if pixels is None:
+        return None, problems
+    try:
+        with catch_warnings():
+            simplefilter("ignore")  # of sizes, which were checked against the board's limit
+            data, ending = without_notes(picture, pixels)
+    except Exception as error:  # a damaged file can make a decoder raise anything
+        return None, [Problem(name, 0, "", "must be a whole, undamaged picture",
+                              str(error) or type(error).__name__,
+                              "copy the photo again from where it came")]
+    height, width = pixels.shape[:2]
+    return Cut(data, ending, tuple(find_cards(pixels, focal)), width, height), problems
+
+
+def posts_of(cut: Cut, stem: str, maker: str) -> list[tuple[str, str, str]]:
+    """For each card of a picture that is stored as photos/STEM: the name of its post, the
+    text, and in words what stands out. A picture without a card is one post as well."""
+    found = cut.found
+    names = [stem] if len(found) < 2 else [f"{stem}-{n}" for n in range(1, len(found) + 1)]
+    made = []
+    for place, name in enumerate(names):
+        card = found[place] if found else None
+        at = _centre(card, cut.width, cut.height) if card and len(found) > 1 else ""
+        made.append((name, _post(name, f"{stem}{cut.ending}{at}", maker), words_for(card)))
+    return made
+
+
+def stem_for(name: str) -> str:
+    """A picture's name made fit, with room for a number after it."""
+    stem = slug(name)
     short = stem.encode()[:_LONGEST_STEM].decode(errors="ignore")
     return stem if short == stem else short.rstrip("-")
 
@@ -113,7 +149,8 @@ def _centre(card: Found, width: int, height: int) -> str:
     return f" at {100 * x / width:.0f}% {100 * y / height:.0f}%"
 
 
-def _words(card: Found | None) -> str:
+def words_for(card: Found | None) -> str:
+    """What stands out about a card that was looked for in a picture."""
     if card is None:
         return "no card was made out; say where it is with Cut out at"
     if card.doubtful:
@@ -121,17 +158,19 @@ def _words(card: Found | None) -> str:
     return "one card"
 
 
-def _free_name(folder: Path, stem: str, ending: str, cards: int) -> str:
-    """`stem`, or with a number after it the first that is free for all files.
+def free_stem(stem: str, cut: Cut, photos: Iterable[str], posts: Iterable[str]) -> str:
+    """`stem`, or with a number after it the first that is free for all files: beside the
+    names in photos/ and those of the cards' posts.
 
     Photos are compared without regard to case, as some file systems do, posts by
     the addresses that their pages have."""
-    photos = {file.name.casefold() for file in (folder / "photos").glob("*")}
-    posts = {slug(file.stem) for file in (folder / "cards").glob("*")}
+    photos = {name.casefold() for name in photos}
+    posts = {slug(name) for name in posts}
 
     def is_free(name: str) -> bool:
-        wanted = {slug(part) for part in [name, *(f"{name}-{n}" for n in range(1, cards + 1))]}
-        return f"{name}{ending}".casefold() not in photos and not posts & wanted
+        numbered = (f"{name}-{n}" for n in range(1, max(1, len(cut.found)) + 1))
+        wanted = {slug(part) for part in [name, *numbered]}
+        return f"{name}{cut.ending}".casefold() not in photos and not posts & wanted
 
     if is_free(stem):
         return stem

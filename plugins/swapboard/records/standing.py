@@ -28,7 +28,8 @@ def sides(offer: Offer) -> tuple[Side, Side]:
 
 
 def written_state(offer: Offer) -> OfferState:
-    """What the dated lines say, without regard to the day: never EXPIRED."""
+    """What the dated lines say, without regard to the day or to other offers: never EXPIRED
+    or OVERTAKEN."""
     happened = {event.what for event in offer.events}
     both = sides(offer)
     if "declined" in happened:

@@ -1,15 +1,13 @@
 """Whether offers and cards agree: whose the cards are, and that each is spoken for once."""
 
-from collections import defaultdict
 from datetime import date
 
 from swapboard.problems import WARNING, Problem
 from swapboard.records.drafts import Drafts
 from swapboard.records.offer_story import story_problems
-from swapboard.records.standing import claims, offer_state, written_state
+from swapboard.records.overtaken import Claims, claims_by_card, overtaking
+from swapboard.records.standing import offer_state, written_state
 from swapboard.records.types import Card, Offer, OfferState, State
-
-Claims = dict[str, list[tuple[Offer, State]]]
 
 
 def check_swaps(drafts: Drafts, today: date | None) -> None:
@@ -26,7 +24,7 @@ def check_swaps(drafts: Drafts, today: date | None) -> None:
     cards = {card.name: card for card in drafts.good("cards")}
     for offer in offers:
         _check_owners(drafts, offer, cards)
-    claimed = _claims(offers, cards)
+    claimed = claims_by_card(offers, cards)
     for name in sorted(claimed):
         if name in cards:
             _check_once(drafts, cards[name], claimed[name])
@@ -73,20 +71,6 @@ def _check_owners(drafts: Drafts, offer: Offer, cards: dict[str, Card]) -> None:
                 _bad(drafts, offer, key, must, name, fix)
 
 
-def _claims(offers: list[Offer], cards: dict[str, Card]) -> Claims:
-    """For each card the offers that hold or have moved it, the first agreed first."""
-    claimed: Claims = defaultdict(list)
-    for offer in sorted(offers, key=_agreed_on):
-        for name, state in claims(offer, cards):
-            claimed[name].append((offer, state))
-    return claimed
-
-
-def _agreed_on(offer: Offer) -> tuple[date, str]:
-    agreed = (event.on for event in offer.events if event.what == "agreed")
-    return min(agreed, default=date.max), offer.path
-
-
 def _check_once(drafts: Drafts, card: Card, claimed: list[tuple[Offer, State]]) -> None:
     for offer, _ in claimed[card.copies_left :]:
         holders = ", ".join(holder.path for holder, _ in claimed[: card.copies_left])
@@ -121,9 +105,11 @@ def _is_open(offer: Offer, drafts: Drafts, today: date | None) -> bool:
 
 
 def _check_free(drafts: Drafts, offer: Offer, cards: dict[str, Card], claimed: Claims) -> None:
+    """A card that was free when it was asked for, and went elsewhere since, is no fault of
+    the offer's: it is shown as overtaken."""
     for name in (*offer.gives, *offer.asks):
         card = cards.get(name)
-        if card is None:
+        if card is None or overtaking(offer, card, claimed):
             continue
         holders = claimed.get(name, [])
         if len(holders) >= card.copies_left:

@@ -30,7 +30,8 @@ class Edge(StrEnum):
 
 
 class OfferState(StrEnum):
-    """What has become of an offer, derived from its dated lines alone."""
+    """What has become of an offer, derived from dated lines alone: its own, and of an
+    overtaken one those of the offer that spoke for its card."""
 
     PROPOSED = "proposed"
     AGREED = "agreed"
@@ -39,6 +40,7 @@ class OfferState(StrEnum):
     DECLINED = "declined"
     WITHDRAWN = "withdrawn"
     EXPIRED = "expired"
+    OVERTAKEN = "overtaken"
     LOST = "lost"
 
 

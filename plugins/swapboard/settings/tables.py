@@ -33,6 +33,8 @@ class SwapSettings:
     """The table [swaps]: house limits."""
 
     offer_days: int = 14
+    mail_days: int = 14
+    arrive_days: int = 30
     cards_per_call_at_most: int = 50
     rings: int = 3
     match_seconds: int = 60
@@ -109,6 +111,8 @@ SETTINGS: tuple[Setting, ...] = (
     Setting("photos", "largest_megabytes", WHOLE, "A bigger photo file is refused.", 1, 500),
     Setting("photos", "largest_megapixels", WHOLE, "A photo of more pixels is refused.", 1, 400),
     Setting("swaps", "offer_days", WHOLE, "An offer unanswered so many days expires.", 1, 3650),
+    Setting("swaps", "mail_days", WHOLE, "Agreed cards are to be mailed in so many days.", 1, 365),
+    Setting("swaps", "arrive_days", WHOLE, "Mailed cards are to arrive in so many days.", 1, 365),
     Setting("swaps", "cards_per_call_at_most", WHOLE, "No call asks for more cards each.", 1, 1000),
     Setting("swaps", "rings", WHOLE, "The most makers that a proposed swap goes round.", 2, 4),
     Setting("swaps", "match_seconds", WHOLE, "So long `match` looks for swaps, at most.", 1, 3600),

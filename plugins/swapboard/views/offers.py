@@ -17,6 +17,7 @@ GROUPS = {
     OfferState.DECLINED: "ended",
     OfferState.WITHDRAWN: "ended",
     OfferState.EXPIRED: "ended",
+    OfferState.OVERTAKEN: "ended",
     OfferState.LOST: "ended",
 }
 
@@ -24,7 +25,13 @@ GROUPS = {
 def offer_page(showing: Showing, name: str) -> OfferPage:
     """What an offer's own page shows."""
     offer = showing.board.offers[name]
-    return OfferPage(showing.offer(name), showing.moments(offer), showing.writing(offer.body))
+    tile = showing.offer(name)
+    by, card = None, None
+    if tile.state == OfferState.OVERTAKEN:
+        taken = showing.overtaken[name]
+        by = Link(showing.board.offers[taken.by].title, showing.path("offers", taken.by))
+        card = Link(showing.board.cards[taken.card].title, showing.path("cards", taken.card))
+    return OfferPage(tile, showing.moments(offer), showing.writing(offer.body), by, card)
 
 
 def offer_list(showing: Showing) -> OfferList:

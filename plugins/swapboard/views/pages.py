@@ -96,11 +96,14 @@ class CallPage:
 
 @dataclass(frozen=True, slots=True)
 class OfferPage:
-    """offers/NAME.html"""
+    """offers/NAME.html; of an overtaken proposal the offer that overtook it, and the card
+    that went with that one."""
 
     tile: OfferTile
     moments: tuple[Moment, ...]
     body: Writing
+    overtaken_by: Link | None = None
+    taken_card: Link | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,14 +2,15 @@
 
 import re
 from collections.abc import Iterable, Mapping
-from datetime import date
+from datetime import date, timedelta
 from functools import cached_property
 
 from swapboard.facets.feeds import feed_path
 from swapboard.facets.grouping import Group, groups, newest_first
 from swapboard.matching.types import Matching, Swap
-from swapboard.records.standing import offer_state, standing
-from swapboard.records.types import Board, Card, Offer
+from swapboard.records.overtaken import Overtaking, last_day, overtaken, states
+from swapboard.records.standing import standing
+from swapboard.records.types import Board, Card, Offer, OfferState
 from swapboard.settings import Settings
 from swapboard.views.types import (
     CardTile,
@@ -49,6 +50,7 @@ class Showing:
         self.matching = matching if "swaps" in sections else None
         self._pictures = pictures
         self._standing = standing(board, today, settings.swaps.offer_days)
+        self._states = states(board, today, settings.swaps.offer_days)
         self._tiles: dict[str, CardTile] = {}
         self._offer_tiles: dict[str, OfferTile] = {}
 
@@ -201,7 +203,7 @@ class Showing:
         """An offer as it stands in every list."""
         if name not in self._offer_tiles:
             offer = self.board.offers[name]
-            moments = self.moments(offer)
+            been = [moment for moment in self.moments(offer) if moment.what != "open until"]
             self._offer_tiles[name] = OfferTile(
                 name=name,
                 path=self.path("offers", name),
@@ -210,19 +212,36 @@ class Showing:
                 to_maker=self.maker(offer.to_maker),
                 gives=self.tiles(offer.gives),
                 asks=self.tiles(offer.asks),
-                state=offer_state(offer, self.today, self.settings.swaps.offer_days).value,
-                latest=moments[-1] if moments else None,
+                state=self._states[name].value,
+                latest=been[-1] if been else None,
                 themes=self._facets_of("themes", offer.gives + offer.asks),
                 media=self._facets_of("media", offer.gives + offer.asks),
             )
         return self._offer_tiles[name]
 
     def moments(self, offer: Offer) -> tuple[Moment, ...]:
-        """An offer's line of dates."""
-        return tuple(
+        """An offer's line of dates: what has happened, then until when a proposal is open,
+        or what became of it unanswered."""
+        told = [
             Moment(e.what, e.on, self.when(e.on), self.maker(e.by) if e.by else None)
             for e in offer.events
-        )
+        ]
+        state = self._states[offer.name]
+        last = last_day(offer, self.settings.swaps.offer_days)
+        if state == OfferState.PROPOSED:
+            told.append(Moment("open until", last, self.when(last)))
+        elif state == OfferState.EXPIRED:
+            expired = last + timedelta(1)
+            told.append(Moment("expired", expired, self.when(expired)))
+        elif state == OfferState.OVERTAKEN:
+            on = self.overtaken[offer.name].on
+            told.append(Moment("overtaken", on, self.when(on)))
+        return tuple(told)
+
+    @cached_property
+    def overtaken(self) -> dict[str, Overtaking]:
+        """What overtook each overtaken proposal, by the proposal's name."""
+        return overtaken(self.board)
 
     def when(self, day: date) -> str:
         """Where a day lies, seen from the day of the build."""

@@ -1,0 +1,77 @@
+"""`today`: the errands of a board, from its posts and its private tables."""
+
+import os
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from swapboard.disk.load import Loaded, load_board
+from swapboard.disk.matching import match_board
+from swapboard.disk.private_tables import read_mails
+from swapboard.matching.wants import WantIndex
+from swapboard.problems import Problem, errors
+from swapboard.records.types import Board
+from swapboard.today.offers import offer_errands
+from swapboard.today.proposals import proposal_errands
+from swapboard.today.types import Errand
+from swapboard.today.words import Mailing
+
+
+@dataclass(frozen=True, slots=True)
+class Today:
+    """The errands of a day, the addresses known of each maker, and the board's problems."""
+
+    day: date
+    errands: tuple[Errand, ...]
+    mails: dict[str, list[str]]
+    problems: tuple[Problem, ...]
+
+
+def errands_of(folder: Path, today: date | None = None, proposals: bool = True) -> Today:
+    """What there is to do on a day. Posts with an error are left out, and named; the board
+    proposes swaps (with `proposals`) only while it has none."""
+    loaded = load_board(folder, today)
+    if not os.path.isfile(folder / "board.toml"):
+        return Today(loaded.today, (), {}, tuple(loaded.problems))
+    mails, wrong = read_mails(folder)
+    board, settings = loaded.board, loaded.settings
+    errands = offer_errands(board, loaded.today, settings, _reasons(board))
+    problems = [*loaded.problems, *wrong]
+    if proposals and not errors(loaded.problems):
+        errands += proposal_errands(_proposed(loaded), board, settings)
+    known = {maker: sorted(addresses) for maker, addresses in sorted(mails.items())}
+    return Today(loaded.today, errands, known, tuple(problems))
+
+
+def _proposed(loaded: Loaded) -> list[list[Mailing]]:
+    matched = match_board(loaded.folder, None, loaded.today)
+    swaps = matched.proposals.swaps if matched.proposals else ()
+    return [
+        [
+            Mailing(parcel.giver, parcel.taker, parcel.cards,
+                    tuple(move.want.text for move in parcel.moves))
+            for parcel in swap.parcels
+        ]
+        for swap in swaps
+    ]  # fmt: skip
+
+
+def _reasons(board: Board) -> dict[tuple[str, str], str]:
+    """For each card of an offer, the first want of whoever gets it that it fills."""
+    pairs = {
+        (taker, card)
+        for offer in board.offers.values()
+        for taker, cards in ((offer.to_maker, offer.gives), (offer.from_maker, offer.asks))
+        for card in cards
+        if taker in board.makers and card in board.cards
+    }
+    cards = sorted({card for _, card in pairs})
+    index = WantIndex([board.cards[card] for card in cards])
+    numbers = {card: number for number, card in enumerate(cards)}
+    found: dict[tuple[str, str], str] = {}
+    for taker, card in sorted(pairs):
+        likes = board.makers[taker].likes
+        suits = (want.text for want in likes if numbers[card] in index.suits(want))
+        if want := next(suits, ""):
+            found[taker, card] = want
+    return found

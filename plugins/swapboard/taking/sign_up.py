@@ -1,0 +1,134 @@
+"""A sign-up's form against its call: a row of its people, or of those who wait."""
+
+import csv
+import io
+import re
+from collections.abc import Mapping
+
+from swapboard.problems import Problem
+from swapboard.records.names import Names
+from swapboard.records.people import COLUMNS, ENDING
+from swapboard.records.private_words import private_in
+from swapboard.records.types import Board, Call
+from swapboard.taking.fit import Checked, find_maker
+from swapboard.taking.offers import Here, mail_row
+from swapboard.taking.types import WAITING_COLUMNS, WAITING_TABLE, Change, Form, Letter, Row
+from swapboard.vocabulary import slug, tidy
+from swapboard.vocabulary.countries import countries_in
+
+
+def plan_sign_up(
+    form: Form, letter: Letter, here: Here, texts: Mapping[str, str]
+) -> tuple[Change | None, list[Problem]]:
+    """A row in calls/NAME.people.csv while a place is left, else one in
+    private/waiting.csv; or None and everything against it."""
+    checked = Checked(form)
+    checked.is_of_board(here.settings.board.name)
+    call = _call(checked, here.board)
+    maker, country = _person(checked, here, call)
+    cards = _cards(checked, here, call)
+    note = _note(checked)
+    if call and maker:
+        _check_open(checked, here, call, maker)
+    if maker in here.board.makers:
+        checked.compare_sender(letter, maker, here.mails)
+    if not checked.is_good:
+        return None, checked.problems
+    known = maker in here.board.makers
+    rows = mail_row(letter, maker, here.mails)
+    day = here.today.isoformat()
+    shown = note if known or not country else "; ".join(filter(None, (country, note)))
+    if call.places and len(call.people) >= call.places:
+        cells = (call.name, maker, country, str(cards), day, note)
+        rows = (Row(WAITING_TABLE, WAITING_COLUMNS, cells), *rows)
+        words = f"{WAITING_TABLE}: {maker} waits for a place in {call.path}; none is left"
+        return Change(rows=rows, words=(words,)), checked.problems
+    path = call.path.removesuffix(".md") + ENDING
+    person = {"maker": maker, "cards": str(cards), "signed up": day, "arrived": "", "note": shown}
+    words = f"{path}: {maker}, {cards} cards, signed up {day}"
+    changed = {path: with_row(texts.get(path, ""), person)}
+    return Change(changed, rows=rows, words=(words,)), checked.problems
+
+
+def with_row(text: str, cells: Mapping[str, str]) -> str:
+    """A list of people with one more row, in the order of its own columns; what is there
+    stays as it is."""
+    found = re.search(r"\r\n|\n|\r", text)
+    ending = found[0] if found else "\n"
+    if not text.strip():
+        text = ",".join(COLUMNS) + ending
+    heading = next(csv.reader([re.split(r"\r\n|\n|\r", text.removeprefix("\ufeff"))[0]]))
+    columns = [tidy(cell).casefold().replace("_", " ") for cell in heading]
+    out = io.StringIO()
+    csv.writer(out, lineterminator=ending).writerow([cells.get(column, "") for column in columns])
+    return text + ("" if text.endswith(("\n", "\r")) else ending) + out.getvalue()
+
+
+def _call(checked: Checked, board: Board) -> Call | None:
+    text = checked.name("Call")
+    if not text:
+        return None
+    names = Names(board.calls)
+    found = names.find(text.removeprefix("calls/").removesuffix(".md"))
+    titles = {call.title: call for call in board.calls.values()}
+    call = board.calls.get(found or "") or titles.get(Names(titles).find(text) or "")
+    if call is None:
+        fix = names.suggest(text) or "name a call of this board by the name in its address."
+        checked.bad("Call", "must be a call of this board", text, fix)
+    return call
+
+
+def _person(checked: Checked, here: Here, call: Call | None) -> tuple[str, str]:
+    """Who signs up, by the name of their file or their public name, and their country."""
+    text = checked.name("From")
+    written = checked.one_line("Country", 60)
+    countries = countries_in(here.settings.board.language)
+    country = countries.find(written) if written else ""
+    if country is None:
+        fix = countries.suggest(written) or "write its English name or its two-letter code."
+        checked.bad("Country", "must be a country", written, fix)
+    maker = find_maker(here.board, text) if text else None
+    if maker:
+        country = here.board.makers[maker].country or country
+    elif text and not written:
+        fix = "add a line Country:, so that the host knows about the post."
+        checked.bad("Country", "must be there for somebody who is not on the board", None, fix)
+    if call and country and call.countries and country not in call.countries:
+        fix = f"{call.path} is open to {', '.join(call.countries)}."
+        checked.bad("Country", "must be one that the call is open to", country, fix)
+    if text and not maker and private_in(text):
+        checked.bad("From", f"must not hold {private_in(text)}", None, "write the name alone.")
+    return maker or text, country or ""
+
+
+def _cards(checked: Checked, here: Here, call: Call | None) -> int:
+    written = checked.one_line("Cards", 60)
+    asked = call.send if call else 0
+    if not written:
+        return asked
+    most = here.settings.swaps.cards_per_call_at_most
+    if re.fullmatch(r"[0-9]{1,4}", written) and 1 <= int(written) <= most:
+        if call and int(written) != asked:
+            fix = "nothing, if the host is fine with it."
+            checked.warn("Cards", f"is not the {asked} that the call asks for", written, fix)
+        return int(written)
+    checked.bad("Cards", f"must be a whole number from 1 to {most}", written, "write it like 4.")
+    return 0
+
+
+def _note(checked: Checked) -> str:
+    note = tidy(checked.note())
+    if len(note) > 200:
+        checked.bad("Note", "must be at most 200 characters", note, "shorten it.")
+    # A sign in front makes a formula of it where a table is opened.
+    return f" {note}" if note[:1] in ("=", "+", "-", "@") else note
+
+
+def _check_open(checked: Checked, here: Here, call: Call, maker: str) -> None:
+    if call.sign_up_by and here.today > call.sign_up_by:
+        fix = "if the host still takes them, move Sign up by in the call."
+        must = f"must be signed up for by {call.sign_up_by}"
+        checked.bad("Call", must, str(here.today), fix)
+    if slug(maker) in {slug(person.maker) for person in call.people}:
+        fix = "nothing: they are in the list already."
+        checked.bad("From", "must not be signed up yet", maker, fix)

@@ -1,0 +1,140 @@
+"""Errands around offers: who has to answer, mail or receive what, and since when."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date, timedelta
+
+from swapboard.records.overtaken import Overtaking, agreed_on, last_day, overtaken, states
+from swapboard.records.standing import Side, claims, sides
+from swapboard.records.types import Board, Offer, OfferState, State
+from swapboard.settings import Settings
+from swapboard.today.types import Errand, by_urgency
+from swapboard.today.words import Mailing, Writer
+
+Reasons = Mapping[tuple[str, str], str]
+
+
+def offer_errands(
+    board: Board, today: date, settings: Settings | None = None, why: Reasons | None = None
+) -> tuple[Errand, ...]:
+    """What is to be done about each offer on a day, the most urgent first.
+
+    `why` has, by taker and card, the want that a card fills. An answer is due on the
+    last day before the offer expires, cards and arrivals so many days after the yes and
+    the mailing as the settings say. An expired offer is told of for as long again.
+    """
+    settings = settings or Settings()
+    return _Errands(board, today, settings, why or {}).all()
+
+
+class _Errands:
+    """The errands of one day."""
+
+    def __init__(self, board: Board, today: date, settings: Settings, why: Reasons) -> None:
+        self._board, self._today, self._swaps, self._why = board, today, settings.swaps, why
+        self._writer = Writer(board, settings)
+        self._overtaken = overtaken(board)
+
+    def all(self) -> tuple[Errand, ...]:
+        days = self._swaps.offer_days
+        found: list[Errand] = []
+        for name, state in states(self._board, self._today, days).items():
+            offer = self._board.offers[name]
+            if state == OfferState.PROPOSED:
+                found.append(self._to_answer(offer))
+            elif state == OfferState.EXPIRED:
+                found += self._expired(offer)
+            elif state == OfferState.OVERTAKEN:
+                found.append(self._gone(offer, self._overtaken[name]))
+            elif state in (OfferState.AGREED, OfferState.ON_THEIR_WAY):
+                found += self._under_way(offer)
+            elif state == OfferState.LOST:
+                found += self._lost(offer)
+        return tuple(sorted(found, key=by_urgency))
+
+    def _to_answer(self, offer: Offer) -> Errand:
+        last = last_day(offer, self._swaps.offer_days)
+        what = (
+            f"{offer.to_maker} owes {offer.from_maker} an answer: "
+            f"{_cards(offer.gives)} for {_cards(offer.asks)}"
+        )
+        draft = self._writer.asked(offer, last)
+        return Errand(last, offer.path, (offer.to_maker,), what, _first(offer), draft)
+
+    def _expired(self, offer: Offer) -> Iterator[Errand]:
+        last = last_day(offer, self._swaps.offer_days)
+        if (self._today - last).days <= self._swaps.offer_days:
+            what = (
+                f"expired without an answer: tell {offer.from_maker}, then run "
+                f"swapboard offer {offer.name} withdrawn"
+            )
+            since = _later(last, 1)
+            yield Errand(since, offer.path, (), what, since, self._writer.expired(offer, last))
+
+    def _gone(self, offer: Offer, taken: Overtaking) -> Errand:
+        draft = self._writer.overtaken(offer, taken.card)
+        what = (
+            f"overtaken: {taken.card} went with offers/{taken.by}.md; tell {draft.to[0]}, then "
+            f"run swapboard offer {offer.name} "
+            f"{'withdrawn' if taken.card in offer.gives else 'declined'}"
+        )
+        return Errand(taken.on, offer.path, (), what, taken.on, draft)
+
+    def _under_way(self, offer: Offer) -> Iterator[Errand]:
+        agreed = agreed_on(offer)
+        first, second = sides(offer)
+        if not (first.mailed or second.mailed):
+            what = f"introduce {offer.from_maker} and {offer.to_maker}, who have agreed"
+            draft = self._writer.introduction(offer, self._mailings(first, second), agreed)
+            yield Errand(agreed, offer.path, (), what, agreed, draft)
+        for giver, taker in ((first, second), (second, first)):
+            cards = _cards(giver.cards)
+            if not giver.mailed:
+                due = _later(agreed, self._swaps.mail_days)
+                what = f"{giver.maker} owes {taker.maker} {cards}, to be mailed"
+                draft = self._writer.nudge(offer, giver.maker, giver.cards, agreed)
+                yield Errand(due, offer.path, (giver.maker,), what, agreed, draft)
+            elif not taker.received:
+                mailed = _day(offer, "mailed", giver.maker)
+                due = _later(mailed, self._swaps.arrive_days)
+                what = f"{cards} from {giver.maker} is on its way to {taker.maker}"
+                draft = self._writer.arrived(offer, taker.maker, giver.cards, mailed)
+                yield Errand(due, offer.path, (taker.maker,), what, mailed, draft)
+
+    def _lost(self, offer: Offer) -> Iterator[Errand]:
+        open_cards = [card for card, state in claims(offer, self._board.cards)
+                      if state == State.SPOKEN_FOR]  # fmt: skip
+        if open_cards:
+            lost = _day(offer, "lost")
+            what = (
+                f"lost on the way: ask both what they would like, then write State: into "
+                f"{_cards([f'cards/{card}.md' for card in open_cards])}"
+            )
+            yield Errand(lost, offer.path, (), what, lost, self._writer.lost(offer))
+
+    def _mailings(self, first: Side, second: Side) -> Sequence[Mailing]:
+        return [
+            Mailing(giver.maker, taker.maker, giver.cards,
+                    tuple(self._why.get((taker.maker, card), "") for card in giver.cards))
+            for giver, taker in ((first, second), (second, first))
+        ]  # fmt: skip
+
+
+def _cards(names: Sequence[str]) -> str:
+    return ", ".join(names)
+
+
+def _first(offer: Offer) -> date | None:
+    return offer.events[0].on if offer.events else None
+
+
+def _day(offer: Offer, what: str, by: str = "") -> date:
+    """The day of the first such line."""
+    return min(event.on for event in offer.events
+               if event.what == what and by in ("", event.by))  # fmt: skip
+
+
+def _later(day: date, days: int) -> date:
+    try:
+        return day + timedelta(days)
+    except OverflowError:
+        return day

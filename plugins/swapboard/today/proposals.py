@@ -1,0 +1,26 @@
+"""Swaps that the board proposes, each with the mail that asks its makers."""
+
+from collections.abc import Sequence
+
+from swapboard.records.types import Board
+from swapboard.settings import Settings
+from swapboard.today.types import Errand
+from swapboard.today.words import Mailing, Writer
+
+
+def proposal_errands(
+    swaps: Sequence[Sequence[Mailing]], board: Board, settings: Settings
+) -> tuple[Errand, ...]:
+    """An errand for each swap, in the order given; they concern no post yet, so `about`
+    is ""."""
+    writer = Writer(board, settings)
+    return tuple(
+        Errand(None, "", (), f"propose a swap: {_in_words(swap)}", None, writer.proposal(swap))
+        for swap in swaps
+    )
+
+
+def _in_words(swap: Sequence[Mailing]) -> str:
+    return "; ".join(
+        f"{mailing.giver} mails {', '.join(mailing.cards)} to {mailing.taker}" for mailing in swap
+    )

@@ -1,0 +1,6 @@
+"""Makes the board of these tests importable beside them."""
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
