@@ -137,6 +137,11 @@ def offer_list() -> OfferList:
     return OfferList(groups, facets()[:2], media())
 
 
+def older_offers() -> OfferList:
+    """The oldest sheet of two: nothing leads on from it but what is newer."""
+    return OfferList((("ended", (offer("old", "lost"),)),), number=1, newer="offers.html")
+
+
 def feeds_page() -> FeedsPage:
     """Feeds of everything there is."""
     return FeedsPage(
@@ -165,6 +170,7 @@ def pages() -> dict[str, tuple[str, object]]:
         "calls.html": ("calls.html", CallList((call(),), (closed_call(),), feed())),
         "calls/small-lights.html": ("call.html", call_page()),
         "offers.html": ("offers.html", offer_list()),
+        "offers.page-1.html": ("offers.html", older_offers()),
         "offers/heron-for-fern.html": (
             "offer.html", OfferPage(offer(), offer_moments(), Writing("Gladly."))),
         "makers.html": ("makers.html", MakerList((maker(), wide_maker()))),
