@@ -123,14 +123,14 @@ def add_card(photos: tuple[Path, ...], board: Path, maker: str) -> None:
 
 
 @add.command("maker")
-@click.argument("name")
+@click.argument("name", default="")
 @board_option
 @options_for(MAKER_OPTIONS)
 def add_maker(name: str, board: Path, **said: str | None) -> None:
-    """Write a post for the maker NAME."""
+    """Write a post for the maker NAME; on a terminal it asks for a name left out."""
     from swapboard.disk.new_posts import add_maker
 
-    path, problems = add_maker(board, name, by_key(MAKER_OPTIONS, said))
+    path, problems = add_maker(board, name, by_key(MAKER_OPTIONS, said), asker())
     end(problems)
     click.echo(plain(f"{path}: written. Next: add a few words about them, below an empty line."))
 
@@ -246,7 +246,9 @@ def preview(board: Path, port: int, today: date | None) -> None:
 def photos(paths: tuple[Path, ...], as_json: bool) -> None:
     """Say what was found in each picture, and what is doubtful.
 
-    PATHS are picture files, or one board's folder; this folder if left out.
+    PATHS are picture files, or one board's folder; this folder if left out. For a
+    board it also writes a page, kept out of the site, on which corners are dragged
+    to where they belong, and says where that page is.
     """
     from swapboard.disk.cutting import report_on
     from swapboard.disk.photo_report import text

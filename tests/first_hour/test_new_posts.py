@@ -126,6 +126,18 @@ def test_any_name_gives_a_good_file(board, name):
     assert name in {maker.title for maker in loaded.board.makers.values()}
 
 
+def test_a_name_left_out_is_asked_until_there_is_one(board):
+    """Where somebody can answer they are asked for the name, and told when it is none."""
+    typed, complaints = iter(["", "  ", "Marek"]), []
+
+    def ask(words, default, complaint):
+        complaints.append(complaint)
+        return next(typed)
+
+    assert add_maker(board, "", {}, ask) == ("makers/marek.md", [])
+    assert complaints[0] == "" and all("must be a name" in each for each in complaints[1:])
+
+
 def test_a_board_with_faults_can_still_be_added_to(board):
     """What was wrong before is no reason to refuse a good post."""
     (board / "cards" / "bad.md").write_text("Title: a\nDate: soon\n")

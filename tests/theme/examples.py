@@ -173,6 +173,11 @@ def maker_swaps() -> MakerSwaps:
     return MakerSwaps(INES, (swap(), ring()), (tam, far, guest), others, 3)
 
 
+def older_offers() -> OfferList:
+    """The oldest sheet of two: nothing leads on from it but what is newer."""
+    return OfferList((("ended", (offer("old", "lost"),)),), number=1, newer="offers.html")
+
+
 def feeds_page() -> FeedsPage:
     """Feeds of everything there is."""
     return FeedsPage(
@@ -201,6 +206,7 @@ def pages() -> dict[str, tuple[str, object]]:
         "calls.html": ("calls.html", CallList((call(),), (closed_call(),), feed())),
         "calls/small-lights.html": ("call.html", call_page()),
         "offers.html": ("offers.html", offer_list()),
+        "offers.page-1.html": ("offers.html", older_offers()),
         "offers/heron-for-fern.html": (
             "offer.html", OfferPage(offer(), offer_moments(), Writing("Gladly."))),
         "swaps.html": ("swaps.html", swap_list()),

@@ -1,7 +1,7 @@
 """What pages show of series, offers, themes and feeds follows from the board alone."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
@@ -11,7 +11,7 @@ from swapboard.views.calls import call_tile
 from swapboard.views.cards import card_lists, card_page, facet_lists
 from swapboard.views.feeds import feeds, feeds_page
 from swapboard.views.home import home_page
-from swapboard.views.offers import offer_list
+from swapboard.views.offers import OFFERS_PER_PAGE, offer_lists
 from swapboard.views.showing import SECTIONS, Showing
 from swapboard.views.types import Picture
 
@@ -68,7 +68,7 @@ def test_neighbours_in_a_series_go_by_day(showing):
 
 def test_offers_that_ended_without_a_swap_stand_together(showing):
     """Groups follow what a visitor looks for; the links count only offers still alive."""
-    listed = offer_list(showing)
+    listed = dict(offer_lists(showing))["offers.html"]
     assert [(g, [t.name for t in tiles]) for g, tiles in listed.offers] == [
         ("open", ["a"]), ("ended", ["b", "c"]),
     ]  # fmt: skip
@@ -77,13 +77,50 @@ def test_offers_that_ended_without_a_swap_stand_together(showing):
     ]
 
 
+def many_offers(over):
+    """Four sheets of offers, a day apart; those that `over` names by number were declined."""
+    made = {}
+    for n in range(4 * OFFERS_PER_PAGE):
+        words = ("proposed", "declined") if n in over else ("proposed",)
+        days = tuple(Event(date(2025, 1, 1) + timedelta(days=n), w, "", 1) for w in words)
+        name = f"offer-{n:03}"
+        made[name] = replace(offer(name, "fog", "tram"), events=days)
+    board = Board(CARDS, MAKERS, CALLS, made, {})
+    return dict(offer_lists(Showing(board, Settings(), {}, date(2025, 1, 2), SECTIONS)))
+
+
+def test_offers_are_leafed_through_from_what_can_still_change():
+    """Each offer stands on one page; those that can still change come before those that are
+    over; pages lead to each other, and only the first has the links by theme and medium."""
+    pages = many_offers(over=range(100))
+    assert list(pages) == ["offers.html", "offers.page-3.html", "offers.page-2.html",
+                           "offers.page-1.html"]  # fmt: skip
+    states = [tile.state for view in pages.values() for _, tiles in view.offers for tile in tiles]
+    assert states == ["proposed"] * 60 + ["declined"] * 100
+    shown_once = {t.name for view in pages.values() for _, tiles in view.offers for t in tiles}
+    assert len(shown_once) == len(states)
+    assert [(v.newer, v.older) for v in pages.values()] == [
+        ("", "offers.page-3.html"), ("offers.html", "offers.page-2.html"),
+        ("offers.page-3.html", "offers.page-1.html"), ("offers.page-2.html", ""),
+    ]  # fmt: skip
+    assert [bool(v.themes) for v in pages.values()] == [True, False, False, False]
+
+
+def test_an_offer_that_ends_leaves_older_pages_as_they_are():
+    """Pages of offers that were over before hold the same when another one ends."""
+    before, after = many_offers(over=range(100)), many_offers(over=range(101))
+    same = [path for path in before if before[path] == after[path]]
+    assert same == ["offers.page-2.html", "offers.page-1.html"]
+
+
 def test_a_themes_page_shows_its_live_offers(showing):
     """Every link of the offers page leads to a page that shows such an offer, and no page of
     all cards shows any."""
     lists = dict(card_lists(showing))
     assert [t.name for t in lists["themes/night.html"].offers] == ["a"]
     assert lists["themes/birds.html"].offers == () == lists["cards.html"].offers
-    for facet in (*offer_list(showing).themes, *offer_list(showing).media):
+    listed = dict(offer_lists(showing))["offers.html"]
+    for facet in (*listed.themes, *listed.media):
         assert len(lists[facet.path].offers) == facet.count
 
 

@@ -32,14 +32,20 @@ DEAL_AND_MAIL = timedelta(weeks=2)
 Answered = tuple[str, list[Problem]]
 
 
-def add_maker(board: Path, name: str, said: Mapping[str, str]) -> Answered:
+def add_maker(
+    board: Path, name: str, said: Mapping[str, str], ask: Ask | None = None
+) -> Answered:
     """Write makers/SLUG.md; `said` has values by header key.
 
-    Gives the path of the post within the board, or "" and what is wrong.
+    An empty `name` is asked for with `ask`, where there is somebody to ask. Gives the
+    path of the post within the board, or "" and what is wrong.
     """
     loaded = load_board(board)
     if not os.path.isfile(board / "board.toml"):
         return "", errors(loaded.problems)
+    if not tidy(name):
+        who = Question("NAME", "Who is it? (a name to swap under)", "", _some_name)
+        name, _ = answer(who, None, ask)
     return _write(loaded, "makers", {"Name": tidy(name), **said}, MAKER_KEYS)
 
 
@@ -125,6 +131,10 @@ def _by() -> tuple[str, Question]:
 
 def _anything(text: str) -> tuple[str | None, str, str]:
     return tidy(text), "", ""
+
+
+def _some_name(text: str) -> tuple[str | None, str, str]:
+    return tidy(text) or None, "must be a name", "write the name that swappers know them by"
 
 
 def _settle(

@@ -6,17 +6,18 @@ from pelican import signals
 
 from swapboard.site.generator import BoardGenerator
 from swapboard.site.run import Page
-from swapboard.views.offers import offer_list, offer_page
+from swapboard.views.offers import offer_lists, offer_page
 
 
 class OffersGenerator(BoardGenerator):
-    """offers.html and offers/NAME.html."""
+    """offers.html, its older pages, and offers/NAME.html."""
 
     section = "offers"
 
     def pages(self) -> Iterator[Page]:
         showing = self.run.showing
-        yield Page("offers.html", "offers.html", offer_list(showing))
+        for path, view in offer_lists(showing):
+            yield Page(path, "offers.html", view)
         for name in sorted(showing.board.offers):
             yield Page(f"offers/{name}.html", "offer.html", offer_page(showing, name))
 

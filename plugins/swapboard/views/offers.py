@@ -1,8 +1,10 @@
 """Pages of offers: each offer, and the list by what has become of them."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
+from swapboard.facets.grouping import page_path
+from swapboard.facets.paging import sheets
 from swapboard.records.types import OfferState
 from swapboard.views.pages import OfferList, OfferPage
 from swapboard.views.showing import Showing
@@ -20,6 +22,9 @@ GROUPS = {
     OfferState.OVERTAKEN: "ended",
     OfferState.LOST: "ended",
 }
+OVER = ("complete", "ended")
+FIRST_PAGE = "offers.html"
+OFFERS_PER_PAGE = 40
 
 
 def offer_page(showing: Showing, name: str) -> OfferPage:
@@ -34,18 +39,30 @@ def offer_page(showing: Showing, name: str) -> OfferPage:
     return OfferPage(tile, showing.moments(offer), showing.writing(offer.body), by, card)
 
 
-def offer_list(showing: Showing) -> OfferList:
-    """All offers by what has become of them, the latest first within each group."""
-    grouped: dict[str, list[OfferTile]] = {group: [] for group in GROUPS.values()}
-    for name in showing.offer_order:
-        tile = showing.offer(name)
-        grouped[GROUPS[OfferState(tile.state)]].append(tile)
-    live = [tile for group, tiles in grouped.items() if group != "ended" for tile in tiles]
-    return OfferList(
-        offers=tuple((group, tuple(tiles)) for group, tiles in grouped.items() if tiles),
-        themes=facets_of(link for tile in live for link in tile.themes),
-        media=facets_of(link for tile in live for link in tile.media),
-    )
+def offer_lists(showing: Showing) -> Iterator[tuple[str, OfferList]]:
+    """The list of all offers, as (path, view) of each of its pages.
+
+    What can still change comes first and what is over last, each the latest first:
+    an offer that ends then moves no older one to another page.
+    """
+    by_name = {name: showing.offer(name) for name in showing.offer_order}
+    order = sorted(by_name.values(), key=lambda tile: _group(tile) in OVER)
+    live = [tile for tile in order if _group(tile) != "ended"]
+    themes = facets_of(link for tile in live for link in tile.themes)
+    media = facets_of(link for tile in live for link in tile.media)
+    for sheet in sheets(order, OFFERS_PER_PAGE):
+        newest = sheet.is_newest
+        yield (
+            page_path(FIRST_PAGE, sheet.number, sheet.of),
+            OfferList(
+                offers=_grouped(sheet.items),
+                themes=themes if newest else (),
+                media=media if newest else (),
+                number=sheet.number,
+                newer="" if newest else page_path(FIRST_PAGE, sheet.number + 1, sheet.of),
+                older=page_path(FIRST_PAGE, sheet.number - 1, sheet.of) if sheet.number > 1 else "",
+            ),
+        )
 
 
 def offers_with(showing: Showing, cards: tuple[str, ...]) -> tuple[OfferTile, ...]:
@@ -54,7 +71,18 @@ def offers_with(showing: Showing, cards: tuple[str, ...]) -> tuple[OfferTile, ..
         return ()
     held = {offer for card in cards for offer in showing.offers_by_card.get(card, ())}
     tiles = (showing.offer(name) for name in showing.offer_order if name in held)
-    return tuple(tile for tile in tiles if GROUPS[OfferState(tile.state)] != "ended")
+    return tuple(tile for tile in tiles if _group(tile) != "ended")
+
+
+def _group(tile: OfferTile) -> str:
+    return GROUPS[OfferState(tile.state)]
+
+
+def _grouped(tiles: Iterable[OfferTile]) -> tuple[tuple[str, tuple[OfferTile, ...]], ...]:
+    grouped: dict[str, list[OfferTile]] = {group: [] for group in GROUPS.values()}
+    for tile in tiles:
+        grouped[_group(tile)].append(tile)
+    return tuple((group, tuple(found)) for group, found in grouped.items() if found)
 
 
 def facets_of(links: Iterable[Link]) -> tuple[Facet, ...]:

@@ -167,13 +167,17 @@ class CallList:
 
 @dataclass(frozen=True, slots=True)
 class OfferList:
-    """offers.html: offers by what has become of them: "open", "agreed", "on their way",
-    "complete", "ended"; groups without any are left out. `themes` and `media` are
+    """offers.html and its older pages: offers by what has become of them: "open",
+    "agreed", "on their way", "complete", "ended"; groups without any are left out.
+    Pages count from the oldest, as those of a `CardList` do. `themes` and `media` are
     those whose own pages show an offer; `count` says how many offers that is."""
 
     offers: tuple[tuple[str, tuple[OfferTile, ...]], ...]
     themes: tuple[Facet, ...] = ()
     media: tuple[Facet, ...] = ()
+    number: int = 1
+    newer: str = ""
+    older: str = ""
 
 
 @dataclass(frozen=True, slots=True)
