@@ -269,5 +269,7 @@ def test_the_page_one_is_on_is_marked():
         return [(text(a), a.get("aria-current")) for a in nav.iter("a") if a.get("aria-current")]
 
     assert marked("cards.html") == [("Cards", "page")]
-    assert marked("themes/birds.html") == [("Cards", "true")]
+    for within in ("themes.html", "themes/birds.html", "cards.page-1.html"):
+        assert marked(within) == [("Cards", "true")]
+    assert marked("offers.page-1.html") == [("Offers", "true")]
     assert marked("404.html") == []
