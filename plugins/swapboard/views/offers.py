@@ -45,6 +45,7 @@ def offer_list(showing: Showing) -> OfferList:
         offers=tuple((group, tuple(tiles)) for group, tiles in grouped.items() if tiles),
         themes=_facets(link for tile in live for link in tile.themes),
         media=_facets(link for tile in live for link in tile.media),
+        lines=tuple((n, showing.moments(o)) for n, o in showing.board.offers.items()),
     )
 
 

@@ -149,11 +149,13 @@ class CallList:
 class OfferList:
     """offers.html: offers by what has become of them: "open", "agreed", "on their way",
     "complete", "ended"; groups without any are left out. `themes` and `media` are
-    those whose own pages show an offer; `count` says how many offers that is."""
+    those whose own pages show an offer; `count` says how many offers that is. `lines`
+    has each offer's line of dates by its name."""
 
     offers: tuple[tuple[str, tuple[OfferTile, ...]], ...]
     themes: tuple[Facet, ...] = ()
     media: tuple[Facet, ...] = ()
+    lines: tuple[tuple[str, tuple[Moment, ...]], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
