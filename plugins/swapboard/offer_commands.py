@@ -126,6 +126,7 @@ def today(
         print_json({**as_data(found.errands, found.day, found.mails), "problems": problems})
     else:
         tell(list(found.problems))
-        for line in as_text(found.errands, found.day, found.mails, drafts).splitlines():
+        told = as_text(found.errands, found.day, found.mails, drafts, found.keeper)
+        for line in told.splitlines():
             click.echo(plain(line))
     sys.exit(1 if errors(found.problems) else 0)

@@ -77,6 +77,7 @@ def test_the_pages_say_so(tmp_path):
     assert page.index("Proposed</span>") < page.index("Overtaken</span>")
     listed = (board / "output/offers.html").read_text()
     assert listed.index("Ended without a swap</h2>") < listed.index("fox-for-moth.html")
+    assert listed.count('class="moments"') == 2
     card = (board / "output/cards/moth.html").read_text()
     assert "Spoken for" in card
 

@@ -1,5 +1,6 @@
 """Errands follow from dated lines alone, each with its day, its people and its mail."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -22,10 +23,11 @@ BOTH = [*MAILED, "2026-10-06: mailed by tom-varga"]
 HALF = [*BOTH, "2026-10-20: received by tom-varga"]
 
 
-def errands(tmp_path, lines, day, more=None):
+def errands(tmp_path, lines, day, more=None, keeper="somebody"):
     board = make(tmp_path / "board", {OFFER: HEAD + "\n".join(lines) + "\n", **(more or {})})
     loaded = load_board(board, day)
-    return offer_errands(loaded.board, day, loaded.settings, {("ines-okafor", "moth"): "moths"})
+    settings = replace(loaded.settings, board=replace(loaded.settings.board, keeper=keeper))
+    return offer_errands(loaded.board, day, settings, {("ines-okafor", "moth"): "moths"})
 
 
 def short(found):
@@ -57,6 +59,12 @@ def test_each_state_has_its_errands(tmp_path, lines, day, expected):
     found = errands(tmp_path, lines, date.fromisoformat(day))
     assert short(found) == expected
     assert all(errand.draft and errand.about == OFFER for errand in found)
+
+
+def test_nobody_writes_to_themselves(tmp_path):
+    """What the keeper owes as a maker is an errand without a mail."""
+    found = errands(tmp_path, BOTH, date(2026, 10, 10), keeper="ines-okafor")
+    assert [bool(errand.draft) for errand in found] == [True, False]
 
 
 def test_a_loss_is_settled_by_a_typed_state(tmp_path):
@@ -106,15 +114,13 @@ def test_the_introduction_says_what_why_and_how(tmp_path):
     assert "yes, pass it on" in intro.body and "never go through the board" in intro.body
 
 
-@pytest.mark.parametrize(
-    ("lines", "news"), [(PROPOSED, ""), (AGREED, "mailed"), (BOTH, "arrived")]
-)
-def test_the_lines_to_answer_with_are_a_form_that_can_be_taken(tmp_path, lines, news):
-    """What a maker sends back is read; a yes or no is theirs alone to fill in."""
+@pytest.mark.parametrize("lines", [PROPOSED, AGREED, BOTH])
+def test_the_lines_to_answer_with_are_a_form_to_fill_in(tmp_path, lines):
+    """What a maker sends back is read, and quoted without an answer it says nothing."""
     found = errands(tmp_path, lines, date(2026, 10, 10))
     (form,), problems = read_forms(found[-1].draft.body, "reply")
     assert problems == [] and form.kind == "news"
-    assert form.text("news") == news and form.text("offer") == "heron-for-moth"
+    assert form.text("news") == "" and form.text("offer") == "heron-for-moth"
     assert form.text("board") == "Reed Street" and form.text("by") in found[-1].draft.to
 
 

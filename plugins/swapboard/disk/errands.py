@@ -19,9 +19,11 @@ from swapboard.today.words import Mailing
 
 @dataclass(frozen=True, slots=True)
 class Today:
-    """The errands of a day, the addresses known of each maker, and the board's problems."""
+    """The errands of a day, the addresses known of each maker, and the board's problems;
+    `keeper` is the keeper's name among the makers."""
 
     day: date
+    keeper: str
     errands: tuple[Errand, ...]
     mails: dict[str, list[str]]
     problems: tuple[Problem, ...]
@@ -32,7 +34,7 @@ def errands_of(folder: Path, today: date | None = None, proposals: bool = True) 
     proposes swaps (with `proposals`) only while it has none."""
     loaded = load_board(folder, today)
     if not os.path.isfile(folder / "board.toml"):
-        return Today(loaded.today, (), {}, tuple(loaded.problems))
+        return Today(loaded.today, "", (), {}, tuple(loaded.problems))
     mails, wrong = read_mails(folder)
     board, settings = loaded.board, loaded.settings
     errands = offer_errands(board, loaded.today, settings, _reasons(board))
@@ -40,7 +42,7 @@ def errands_of(folder: Path, today: date | None = None, proposals: bool = True) 
     if proposals and not errors(loaded.problems):
         errands += proposal_errands(_proposed(loaded), board, settings)
     known = {maker: sorted(addresses) for maker, addresses in sorted(mails.items())}
-    return Today(loaded.today, errands, known, tuple(problems))
+    return Today(loaded.today, settings.board.keeper, errands, known, tuple(problems))
 
 
 def _proposed(loaded: Loaded) -> list[list[Mailing]]:

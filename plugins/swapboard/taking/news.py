@@ -71,7 +71,8 @@ def _what(checked: Checked) -> str:
     if word in WORDS:
         return WORDS[word]
     words = " · ".join(WORDS)
-    fix = did_you_mean(word, WORDS) or f"write one of: {words}."
+    said = "if they say it in their own words, write it with: swapboard offer."
+    fix = did_you_mean(word, WORDS) or f"fill it in, or {said}"
     checked.bad("News", f"must be one of: {words}", word or None, fix)
     return ""
 

@@ -1,6 +1,7 @@
 """Errands around offers: who has to answer, mail or receive what, and since when."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 
 from swapboard.records.overtaken import Overtaking, agreed_on, last_day, overtaken, states
@@ -31,6 +32,7 @@ class _Errands:
 
     def __init__(self, board: Board, today: date, settings: Settings, why: Reasons) -> None:
         self._board, self._today, self._swaps, self._why = board, today, settings.swaps, why
+        self._keeper = settings.board.keeper
         self._writer = Writer(board, settings)
         self._overtaken = overtaken(board)
 
@@ -49,6 +51,10 @@ class _Errands:
                 found += self._under_way(offer)
             elif state == OfferState.LOST:
                 found += self._lost(offer)
+        keeper = (self._keeper,)
+        # Nobody writes to themselves.
+        found = [replace(errand, draft=None) if errand.draft and errand.draft.to == keeper
+                 else errand for errand in found]
         return tuple(sorted(found, key=by_urgency))
 
     def _to_answer(self, offer: Offer) -> Errand:
@@ -73,7 +79,7 @@ class _Errands:
     def _gone(self, offer: Offer, taken: Overtaking) -> Errand:
         draft = self._writer.overtaken(offer, taken.card)
         what = (
-            f"overtaken: {taken.card} went with offers/{taken.by}.md; tell {draft.to[0]}, then "
+            f"overtaken: {taken.card} went with offers/{taken.by}.md; tell {draft.to[0]}, and "
             f"run swapboard offer {offer.name} "
             f"{'withdrawn' if taken.card in offer.gives else 'declined'}"
         )

@@ -43,14 +43,17 @@ def as_data(errands: Sequence[Errand], day: date, mails: Mails) -> dict:
     }
 
 
-def as_text(errands: Sequence[Errand], day: date, mails: Mails, drafts: bool) -> str:
-    """The errands to be read: what is the keeper's to do, what to chase, what is waited
-    for, what the board proposes; with `drafts` each with its mail."""
+def as_text(
+    errands: Sequence[Errand], day: date, mails: Mails, drafts: bool, keeper: str = ""
+) -> str:
+    """The errands to be read: what is the keeper's to do (who is named `keeper` as a
+    maker), what to chase, what is waited for, what the board proposes; with `drafts`
+    each with its mail."""
     groups: dict[str, list[Errand]] = {
         "For you to do": [], "To chase": [], "Waiting for": [], "Swaps to propose": [],
     }  # fmt: skip
     for errand in errands:
-        groups[_group(errand, day)].append(errand)
+        groups[_group(errand, day, keeper)].append(errand)
     lines: list[str] = []
     for heading, found in groups.items():
         if not found:
@@ -72,10 +75,10 @@ def is_overdue(errand: Errand, day: date) -> bool:
     return errand.due is not None and errand.due < day
 
 
-def _group(errand: Errand, day: date) -> str:
+def _group(errand: Errand, day: date, keeper: str) -> str:
     if not errand.about:
         return "Swaps to propose"
-    if not errand.who:
+    if errand.who in ((), (keeper,)):
         return "For you to do"
     return "To chase" if is_overdue(errand, day) else "Waiting for"
 

@@ -85,9 +85,9 @@ class Writer:
         lines = [
             f"Hello {self.maker(giver)},", "",
             f"on {agreed} you and {self.maker(taker)} agreed that {self.cards(cards)} goes to "
-            "them.", "Has it been mailed? If so, these lines are all I need; if it takes longer, "
-            "tell me or", f"{self.maker(taker)}, and all is well.", "",
-            *self._news(offer, giver, "mailed"),
+            "them.", "Has it been mailed? If so, answer with these lines and write mailed behind "
+            "News:; if", f"it takes longer, tell me or {self.maker(taker)}, and all is well.", "",
+            *self._news(offer, giver),
         ]  # fmt: skip
         return self._draft((giver,), f"On its way? {offer.title}", lines)
 
@@ -97,8 +97,8 @@ class Writer:
         lines = [
             f"Hello {self.maker(taker)},", "",
             f"{self.maker(giver)} mailed {self.cards(cards)} to you on {mailed}. Has it arrived?",
-            "If it has, these lines are all I need; if not, tell me, and we see what can be done.",
-            "", *self._news(offer, taker, "arrived"),
+            "If it has, answer with these lines and write arrived behind News:; if not, tell me, "
+            "and we", "see what can be done.", "", *self._news(offer, taker),
         ]  # fmt: skip
         return self._draft((taker,), f"Has it arrived? {offer.title}", lines)
 
@@ -160,10 +160,12 @@ class Writer:
             lines += [f"        {self.maker(mailing.taker)} likes: {want}" for want in wants]
         return lines
 
-    def _news(self, offer: Offer, by: str, word: str = "") -> list[str]:
+    def _news(self, offer: Offer, by: str) -> list[str]:
+        """The form to answer with. Its word is left out: an answer in which it is only
+        quoted must not say anything."""
         return [
             "Swap news, form 1", f"Board: {self._name}", f"Offer: {offer.name}", f"By: {by}",
-            f"News: {word}".rstrip(), "End of news",
+            "News:", "End of news",
         ]  # fmt: skip
 
     def _draft(self, to: tuple[str, ...], subject: str, lines: list[str]) -> Draft:

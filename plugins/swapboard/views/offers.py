@@ -45,8 +45,9 @@ def offer_lists(showing: Showing) -> Iterator[tuple[str, OfferList]]:
     What can still change comes first and what is over last, each the latest first:
     an offer that ends then moves no older one to another page.
     """
-    by_name = {name: showing.offer(name) for name in showing.offer_order}
-    order = sorted(by_name.values(), key=lambda tile: _group(tile) in OVER)
+    offers = showing.board.offers
+    tiles = (showing.offer(name) for name in showing.offer_order)
+    order = sorted(tiles, key=lambda tile: _group(tile) in OVER)
     live = [tile for tile in order if _group(tile) != "ended"]
     themes = facets_of(link for tile in live for link in tile.themes)
     media = facets_of(link for tile in live for link in tile.media)
@@ -56,6 +57,7 @@ def offer_lists(showing: Showing) -> Iterator[tuple[str, OfferList]]:
             page_path(FIRST_PAGE, sheet.number, sheet.of),
             OfferList(
                 offers=_grouped(sheet.items),
+                lines=tuple((t.name, showing.moments(offers[t.name])) for t in sheet.items),
                 themes=themes if newest else (),
                 media=media if newest else (),
                 number=sheet.number,

@@ -170,7 +170,8 @@ class OfferList:
     """offers.html and its older pages: offers by what has become of them: "open",
     "agreed", "on their way", "complete", "ended"; groups without any are left out.
     Pages count from the oldest, as those of a `CardList` do. `themes` and `media` are
-    those whose own pages show an offer; `count` says how many offers that is."""
+    those whose own pages show an offer; `count` says how many offers that is.
+    `lines` has each offer's line of dates by its name."""
 
     offers: tuple[tuple[str, tuple[OfferTile, ...]], ...]
     themes: tuple[Facet, ...] = ()
@@ -178,6 +179,7 @@ class OfferList:
     number: int = 1
     newer: str = ""
     older: str = ""
+    lines: tuple[tuple[str, tuple[Moment, ...]], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
