@@ -90,6 +90,8 @@ class SwapboardPelican(Pelican):
         settings = loaded.settings
         on = set(self.settings["PLUGINS"])
         sections = {name.rpartition(".")[2] for name in PLUGINS if name in on}
+        if "cards" not in sections:
+            sections.discard("compose")  # there would be nothing to ask for
         pictures = pictures_of(loaded.board, prepared.cut) if "photos" in sections else {}
         showing = Showing(loaded.board, settings, pictures, loaded.today, frozenset(sections))
         recipe = page_recipe(Path(self.theme) / "templates")

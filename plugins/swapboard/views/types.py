@@ -144,7 +144,7 @@ class Facet:
 
 @dataclass(frozen=True, slots=True)
 class BoardView:
-    """What every page shows of the board around it."""
+    """What every page shows of the board around it; `mail` is the keeper's public address."""
 
     name: str
     about: str
@@ -152,7 +152,8 @@ class BoardView:
     language: str
     direction: str
     pages: tuple[Link, ...]
-    sections: tuple[str, ...] = ("cards", "calls", "offers", "makers", "feeds")
+    sections: tuple[str, ...] = ("cards", "calls", "offers", "makers", "feeds", "compose")
+    mail: str = ""
 
     def page(self, name: str) -> Link | None:
         """One of the keeper's own pages by its file's name, where there is one."""
