@@ -5,6 +5,7 @@ from pathlib import Path
 
 from PIL import Image, ImageDraw
 
+from swapboard.facets.composer_index import composer_index
 from swapboard.facets.filter_index import filter_index
 from swapboard.site.theme_files import theme_files
 from swapboard.views.pages import CardList, OfferList
@@ -17,6 +18,7 @@ SHEET = 45
 THEMES = (("birds", 2), ("night", 3), ("small rooms", 5), ("vögel & meer", 7))
 MEDIA = ("linocut", "watercolour", "collage")
 MAKERS = (examples.INES, examples.TAM, examples.GUEST)
+MAKER_NAMES = ("ines-okafor", "tam-brackwater", "guest")
 STATES = ("available", "available", "available", "spoken for", "traded", "keeping")
 LONG = "Dampfschifffahrtsgesellschaftskapitänsmützenabzeichen" * 3
 NOT_WORDS = {"path", "avif", "jpeg", "edge", "state", "phase", "what", "edition", "chosen_by",
@@ -82,7 +84,15 @@ def write(folder: Path, direction: str = "ltr") -> Path:
         for n in range(CARDS)
     ]
     (folder / "data" / "cards.js").write_text(filter_index(rows), "utf-8")
+    (folder / "data" / "compose.js").write_text(_composer_index(), "utf-8")
     return folder
+
+
+def _composer_index() -> str:
+    """What the composer knows: the site's makers and available cards, and one call."""
+    makers = [(name, name.replace("-", " ").title()) for name in MAKER_NAMES]
+    cards = [(tile(n), MAKER_NAMES[n % 3]) for n in range(CARDS) if state_of(n) == "available"]
+    return composer_index(makers, cards, [("small-lights", "Small lights", 4)])
 
 
 def write_with_long_words(folder: Path) -> Path:

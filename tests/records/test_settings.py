@@ -132,6 +132,21 @@ def test_an_address_is_a_plain_web_address(address):
     assert found.board.address == ""
 
 
+@pytest.mark.parametrize(
+    "mail",
+    ["ada", "ada@", "@board.example", "ada@board", "a b@board.example", "Ada <a@board.example>",
+     "a@board.example?cc=b@board.example", "a@board.example, b@board.example", "mailto:a@b.example",
+     "a@b.example\\r\\nBcc: c@d.example"],
+)  # fmt: skip
+def test_a_public_mail_address_is_one_address(mail):
+    """Nothing that could mean more than one plain address is one."""
+    found, problems = read_settings(f'[board]\nmail = "{mail}"')
+    assert [problem.field for problem in problems] == ["mail"]
+    assert found.board.mail == ""
+    good, none = read_settings('[board]\nmail = " cards@board.example "')
+    assert (good.board.mail, none) == ("cards@board.example", [])
+
+
 def test_lines_are_found_past_many_line_texts():
     """A key named inside a text of many lines is not taken for a key."""
     text = '[board]\nabout = """\nname = 1\n[lists]\n"""\nname = "x"\n[words]\n"media" = []\n'

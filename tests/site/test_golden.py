@@ -17,8 +17,10 @@ PAGES = (
     "themes/birds.html", "media/linocut.html", "calls.html", "calls/small-lights.html",
     "offers.html", "offers/reed-for-fog.html", "makers.html", "makers/ada-lindqvist.html",
     "pages/about.html", "themes.html", "media.html", "feeds.html", "feeds/board.xml",
-    "data/cards.js", "swaps.html", "swaps/bo-tamm.html",
+    "data/cards.js", "data/compose.js", "swaps.html", "swaps/bo-tamm.html",
 )
+# It lists all countries, whose names are the locale data's own; tests/theme draws it.
+NOT_KEPT = {"compose.html"}
 
 
 @pytest.fixture(scope="module")
@@ -45,4 +47,5 @@ def test_no_kind_of_page_is_forgotten(built):
     """Each folder and each list of the site has a page among the kept ones."""
     made = {p.relative_to(built).as_posix() for p in built.rglob("*.html")}
     kinds = {path.split("/")[0] for path in made}
-    assert kinds == {path.split("/")[0] for path in PAGES if path.endswith(".html")}
+    kept = {path.split("/")[0] for path in PAGES if path.endswith(".html")}
+    assert kinds == kept | NOT_KEPT

@@ -10,6 +10,7 @@ from swapboard.views.pages import (
     CardLiker,
     CardList,
     CardPage,
+    ComposePage,
     FacetList,
     FeedsPage,
     HomePage,
@@ -55,7 +56,8 @@ __all__ = [
     "BIRDS", "GUEST", "INES", "LINOCUT", "NIGHT", "TAM", "WATERCOLOUR", "board", "call", "card",
     "cards", "closed_call", "facets", "feed", "maker", "media", "offer", "offer_moments",
     "picture", "series", "wide_maker", "card_list", "card_page", "call_page", "maker_page",
-    "offer_list", "feeds_page", "swap_list", "maker_swaps", "ring", "swap", "pages",
+    "offer_list", "feeds_page", "swap_list", "maker_swaps", "ring", "swap", "compose_page",
+    "pages",
 ]  # fmt: skip
 
 
@@ -189,6 +191,12 @@ def feeds_page() -> FeedsPage:
     )
 
 
+def compose_page() -> ComposePage:
+    """The composer, with one call to sign up for."""
+    calls = (("small-lights", "Small lights"),)
+    return ComposePage("data/compose.js", ("Finland", "Ghana", "Portugal"), calls)
+
+
 def pages() -> dict[str, tuple[str, object]]:
     """Every kind of page: path → (template, view)."""
     older = {"count": 0, "number": 1, "pages": 0, "newer": "cards.html", "older": "",
@@ -215,5 +223,6 @@ def pages() -> dict[str, tuple[str, object]]:
         "makers/ines-okafor.html": ("maker.html", maker_page()),
         "feeds.html": ("feeds.html", feeds_page()),
         "pages/about.html": ("written.html", WrittenPage("About", Writing("All invented."))),
+        "compose.html": ("compose.html", compose_page()),
         "404.html": ("not-found.html", NotFound()),
     }  # fmt: skip

@@ -15,7 +15,8 @@ def test_an_empty_board_says_so():
     assert "No card has been pinned up yet." in text(drawn("cards.html", **cards))
     none = drawn("offers.html", offers=(), themes=(), media=())
     assert "Nobody has made an offer yet." in text(none)
-    assert not list(none.iter("script")) and not list(none.iter("details"))
+    assert [s.get("src") for s in none.iter("script")] == ["theme/js/hand.js"]
+    assert not list(none.iter("details"))
     assert "No call is open just now." in text(drawn("calls.html", open=(), closed=()))
     assert "Nobody is here yet." in text(drawn("makers.html", makers=()))
     assert "No card names a theme yet." in text(drawn("themes.html", facets=()))

@@ -36,6 +36,9 @@ def wordless(value):
 def said_on(html: str) -> str:
     """All that a page says: its text, and attributes that are spoken or shown later."""
     tree = html5lib.parse(html, namespaceHTMLElements=False)
+    for element in tree.iter():
+        if element.get("translate") == "no":  # the form that `take` reads is the same everywhere
+            element.text = ""
     said = ["".join(tree.find("head").find("title").itertext())]
     said += ["".join(tree.find("body").itertext())]
     for element in tree.iter():

@@ -1,8 +1,8 @@
 """The data that the filter works on, as a classic script: it loads from file:// too."""
 
-import json
 from collections.abc import Sequence
 
+from swapboard.facets.script_data import script_call
 from swapboard.views.types import CardTile, Link, Picture
 
 VERSION = 1
@@ -12,8 +12,7 @@ def filter_index(rows: Sequence[tuple[CardTile, Sequence[Link], Sequence[Link]]]
     """JavaScript that hands all cards to the filter.
 
     `rows` are (tile, themes, media), newest first. Names that recur are listed
-    once and pointed to by number. The text never holds "</" or "<!", so it is
-    inert wherever it is pasted; U+2028 and U+2029 are escaped for old engines.
+    once and pointed to by number.
     """
     themes, media, makers = _Numbered(), _Numbered(), _Numbered()
     cards = [
@@ -38,10 +37,7 @@ def filter_index(rows: Sequence[tuple[CardTile, Sequence[Link], Sequence[Link]]]
         "makers": makers.rows,
         "cards": cards,
     }
-    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"))
-    for unsafe, safe in (("<", "\\u003c"), ("\u2028", "\\u2028"), ("\u2029", "\\u2029")):
-        text = text.replace(unsafe, safe)
-    return f"swapboardCards({text});\n"
+    return script_call("swapboardCards", data)
 
 
 def _picture(picture: Picture | None) -> dict[str, object]:

@@ -64,6 +64,14 @@ def _paper(value: str) -> Checked:
     return good, 'must be "A4" or "Letter"', 'write paper = "A4" or paper = "Letter".'
 
 
+def _mail(value: str) -> Checked:
+    must = "must be a mail address like cards@board.example"
+    fix = "write one address and nothing else, or leave it empty. Everybody can read it."
+    pattern = r"[\w.!#$%&'*+/=?^`{|}~-]{1,64}@[\w-]{1,63}(\.[\w-]{1,63})+"
+    good = value.strip()
+    return (good if not good or re.fullmatch(pattern, good) else None), must, fix
+
+
 CHECKS: dict[str, Callable[[str], Checked]] = {
     "board.name": _name,
     "board.address": _address,
@@ -71,4 +79,5 @@ CHECKS: dict[str, Callable[[str], Checked]] = {
     "board.language": _language,
     "board.time_zone": _time_zone,
     "board.paper": _paper,
+    "board.mail": _mail,
 }

@@ -18,6 +18,7 @@ class BoardSettings:
     language: str = "en"
     time_zone: str = "UTC"
     paper: str = "A4"
+    mail: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +109,7 @@ SETTINGS: tuple[Setting, ...] = (
     Setting("board", "language", TEXT, 'The language of the board, as a tag like "en" or "en-US".'),
     Setting("board", "time_zone", TEXT, 'Where the board\'s day begins, like "Europe/Vienna".'),
     Setting("board", "paper", TEXT, 'The paper that you print on: "A4" or "Letter".'),
+    Setting("board", "mail", TEXT, "A public mail address that offers may be sent to, or none."),
     Setting("photos", "largest_megabytes", WHOLE, "A bigger photo file is refused.", 1, 500),
     Setting("photos", "largest_megapixels", WHOLE, "A photo of more pixels is refused.", 1, 400),
     Setting("swaps", "offer_days", WHOLE, "An offer unanswered so many days expires.", 1, 3650),

@@ -13,4 +13,5 @@ PLUGINS = (
     "swapboard.site.photos",
     "swapboard.site.filters",
     "swapboard.site.feeds",
+    "swapboard.site.compose",
 )

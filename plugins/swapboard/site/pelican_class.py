@@ -92,7 +92,10 @@ class SwapboardPelican(Pelican):
 
     def _sections(self) -> frozenset[str]:
         on = set(self.settings["PLUGINS"])
-        return frozenset(name.rpartition(".")[2] for name in PLUGINS if name in on)
+        sections = {name.rpartition(".")[2] for name in PLUGINS if name in on}
+        if "cards" not in sections:
+            sections.discard("compose")  # there would be nothing to ask for
+        return frozenset(sections)
 
     def _draw(
         self, prepared: Prepared, staging: Staging, sections: frozenset[str],

@@ -6,7 +6,7 @@ from swapboard.views.showing import Showing
 from swapboard.views.types import BoardView, Link
 
 NEWEST = 9  # as many as a pocket page holds
-SHOWN = ("cards", "calls", "offers", "makers", "swaps", "feeds")
+SHOWN = ("cards", "calls", "offers", "makers", "swaps", "feeds", "compose")
 
 
 def home_page(showing: Showing) -> HomePage:
@@ -40,4 +40,5 @@ def around(showing: Showing, direction: str) -> BoardView:
         direction=direction,
         pages=tuple(Link(pages[name].title, f"pages/{name}.html") for name in sorted(pages)),
         sections=tuple(section for section in SHOWN if section in showing.sections),
+        mail=own.mail,
     )

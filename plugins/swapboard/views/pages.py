@@ -273,5 +273,15 @@ class WrittenPage:
 
 
 @dataclass(frozen=True, slots=True)
+class ComposePage:
+    """compose.html: an offer, or a sign-up for one of `calls`, (name, title) each. `index` is
+    the data it works on; `countries` are all there are, in the board's language."""
+
+    index: str
+    countries: tuple[str, ...]
+    calls: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class NotFound:
     """404.html"""

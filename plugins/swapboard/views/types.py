@@ -172,7 +172,7 @@ class Facet:
 
 @dataclass(frozen=True, slots=True)
 class BoardView:
-    """What every page shows of the board around it."""
+    """What every page shows of the board around it; `mail` is the keeper's public address."""
 
     name: str
     about: str
@@ -180,7 +180,10 @@ class BoardView:
     language: str
     direction: str
     pages: tuple[Link, ...]
-    sections: tuple[str, ...] = ("cards", "calls", "offers", "makers", "swaps", "feeds")
+    sections: tuple[str, ...] = (
+        "cards", "calls", "offers", "makers", "swaps", "feeds", "compose"
+    )
+    mail: str = ""
 
     def page(self, name: str) -> Link | None:
         """One of the keeper's own pages by its file's name, where there is one."""

@@ -1,0 +1,49 @@
+// Signs up for a swap call: the same page, come to by the address compose.html#call=NAME.
+"use strict";
+const signUp = (() => {
+  const form = byId("sign-up"), choice = byId("sign-up-call"), number = byId("sign-up-cards");
+  const heading = byId("compose-name"), before = heading.textContent;
+
+  function show(name) {
+    form.hidden = !name;
+    heading.textContent = name ? say.signUp : before;
+    heading.nextElementSibling.hidden = Boolean(name);
+    if (!name) return;
+    if (choice.options.length === 1) {
+      for (const [each, title] of calls) choice.add(new Option(title, each));
+    }
+    choice.value = name;
+    suggest();
+  }
+
+  // As many as the call asks for, as long as nothing else was typed.
+  function suggest() {
+    const call = calls.find(([name]) => name === choice.value);
+    if (call && call[2] && (!number.value || number.value === number.dataset.was)) {
+      number.value = number.dataset.was = call[2];
+    }
+  }
+
+  choice.addEventListener("change", suggest);
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    const [person, who] = whoIs("sign-up"), found = [];
+    const call = calls.find(([name]) => name === choice.value);
+    if (!call) found.push([choice, say.call]);
+    const typed = number.value.trim();
+    if (!/^[1-9][0-9]{0,2}$/.test(typed)) found.push([number, say.cards]);
+    found.push(...who, ...noteFaults("sign-up"));
+    handOver.tell(form, found);
+    if (found.length) return handOver.stale();
+    const text = offerText.signUp({
+      ...person, board: say.board, call: call[0], cards: typed, note: byId("sign-up-note").value,
+    });
+    const from = makers.get(person.from) || person.from;
+    return handOver.show({
+      heading: say.yourSignUp, text, subject: words(say.signed, { from, call: call[1] }),
+      stem: `sign-up-${call[0]}`, pictures: [],
+    });
+  });
+
+  return { show };
+})();
