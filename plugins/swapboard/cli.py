@@ -9,9 +9,10 @@ from pathlib import Path
 
 import click
 
+from swapboard.call_commands import COMMANDS as CALL_COMMANDS
 from swapboard.disk.post_options import CALL_OPTIONS, MAKER_OPTIONS, by_key, flag_of
 from swapboard.problems import ERROR, errors
-from swapboard.swap_commands import deal, match
+from swapboard.swap_commands import match
 from swapboard.terminal import (
     Day,
     asker,
@@ -105,7 +106,8 @@ def add() -> None:
 @click.argument("photos", nargs=-1, required=True, type=FILE)
 @board_option
 @click.option("--maker", default="", help="Whose cards they are; the keeper's if left out.")
-def add_card(photos: tuple[Path, ...], board: Path, maker: str) -> None:
+@click.option("--call", default="", help="The call they came for: they are hidden until it opens.")
+def add_card(photos: tuple[Path, ...], board: Path, maker: str, call: str) -> None:
     """Write one post for each card found in the pictures PHOTOS.
 
     The pictures are copied to photos/ without the place, owner and serial
@@ -113,7 +115,7 @@ def add_card(photos: tuple[Path, ...], board: Path, maker: str) -> None:
     """
     from swapboard.disk.adding import add_cards
 
-    added, problems = add_cards(board, photos, maker)
+    added, problems = add_cards(board, photos, maker, call)
     for post in added:
         click.echo(plain(f"{post.path}: {post.words}"))
     if added:
@@ -274,4 +276,5 @@ def _put_corners_right(paths: tuple[Path, ...]) -> None:
 
 
 main.add_command(match)
-main.add_command(deal)
+for command in CALL_COMMANDS:
+    main.add_command(command)

@@ -30,7 +30,7 @@ class Added:
 
 
 def add_cards(
-    board: Path, pictures: Sequence[Path], maker: str = ""
+    board: Path, pictures: Sequence[Path], maker: str = "", call: str = ""
 ) -> tuple[list[Added], list[Problem]]:
     """Store each picture without camera notes and write a post per card in it.
 
@@ -47,12 +47,19 @@ def add_cards(
             hint = known.suggest(maker) or "add makers/NAME.md first"
             return [], [Problem("--maker", 0, "", "must be a maker of this board", maker, hint)]
         maker = found
+    if call:
+        calls = Names(loaded.board.calls)
+        if (found := calls.find(call)) is None:
+            hint = calls.suggest(call) or "add it first: swapboard add call TITLE"
+            return [], [Problem("--call", 0, "", "must be a call of this board", call, hint)]
+        call = found
+    said = [(key, value) for key, value in (("Maker", maker), ("Call", call)) if value]
     added: list[Added] = []
     problems: list[Problem] = []
     try:
         with board_lock(board / ".swapboard"):
             for picture in pictures:
-                posts, wrong = _add_picture(loaded, picture, maker)
+                posts, wrong = _add_picture(loaded, picture, said)
                 added += posts
                 problems += wrong
     except BoardBusy as busy:
@@ -62,7 +69,9 @@ def add_cards(
     return added, problems
 
 
-def _add_picture(loaded: Loaded, picture: Path, maker: str) -> tuple[list[Added], list[Problem]]:
+def _add_picture(
+    loaded: Loaded, picture: Path, said: list[tuple[str, str]]
+) -> tuple[list[Added], list[Problem]]:
     pixels, focal, problems = read_picture(picture, str(picture), loaded.settings.photos)
     if pixels is None:
         return [], problems
@@ -84,7 +93,7 @@ def _add_picture(loaded: Loaded, picture: Path, maker: str) -> tuple[list[Added]
     for place, name in enumerate(names):
         card = found[place] if found else None
         at = _centre(card, width, height) if card and len(found) > 1 else ""
-        text = _post(name, f"{stem}{ending}{at}", maker)
+        text = _post(name, f"{stem}{ending}{at}", said)
         write_whole(folder / "cards" / f"{name}.md", text.encode("utf-8"))
         added.append(Added(f"cards/{name}.md", _words(card)))
     return added, problems
@@ -97,10 +106,9 @@ def _stem_for(picture: Path) -> str:
     return stem if short == stem else short.rstrip("-")
 
 
-def _post(name: str, photo: str, maker: str) -> str:
+def _post(name: str, photo: str, said: list[tuple[str, str]]) -> str:
     title = name.replace("-", " ").replace("_", " ").capitalize()
-    maker = [("Maker", maker)] if maker else []
-    return write_post([("Title", title), *maker, ("Photo", photo)])
+    return write_post([("Title", title), *said, ("Photo", photo)])
 
 
 def _centre(card: Found, width: int, height: int) -> str:

@@ -17,6 +17,7 @@ from swapboard.disk.staging import Staging, refuse_foreign_folder
 from swapboard.disk.trouble import problem_of
 from swapboard.disk.verify import verify
 from swapboard.problems import Problem, errors, in_order
+from swapboard.records.call_cards import without_hidden
 from swapboard.site import PLUGINS
 from swapboard.site.photos import pictures_of
 from swapboard.site.prepare import Prepared, Wishes, prepare_board
@@ -90,13 +91,15 @@ class SwapboardPelican(Pelican):
         settings = loaded.settings
         on = set(self.settings["PLUGINS"])
         sections = {name.rpartition(".")[2] for name in PLUGINS if name in on}
-        pictures = pictures_of(loaded.board, prepared.cut) if "photos" in sections else {}
-        showing = Showing(loaded.board, settings, pictures, loaded.today, frozenset(sections))
+        board = without_hidden(loaded.board)
+        cut = {key: one for key, one in prepared.cut.items() if key[0] in board.cards}
+        pictures = pictures_of(board, cut) if "photos" in sections else {}
+        showing = Showing(board, settings, pictures, loaded.today, frozenset(sections))
         recipe = page_recipe(Path(self.theme) / "templates")
         view = around(showing, direction_of(settings.board.language))
         run = BuildRun(showing, staging, view, recipe)
         self.settings["SWAPBOARD_RUN"] = run
-        self.settings["SWAPBOARD_CUT"] = prepared.cut
+        self.settings["SWAPBOARD_CUT"] = cut
         self.settings["SWAPBOARD_PHOTO_CACHE"] = cache_folder(loaded.folder)
         for path, data in theme_files(Path(self.theme) / "static"):
             run.put_bytes(path, data)

@@ -2,26 +2,11 @@
 
 from datetime import date
 
+from swapboard.records.call_phase import CLOSED, phase_of
 from swapboard.records.types import Call
 from swapboard.views.pages import CallList, CallPage, CallPerson
 from swapboard.views.showing import Showing
 from swapboard.views.types import CallTile, Moment
-
-CLOSED = "closed"
-
-
-def phase_of(call: Call, today: date) -> str:
-    """Where a call stands by its dates alone: a date itself is still in time."""
-    if call.date and today < call.date:
-        return "announced"
-    for last_day, phase in (
-        (call.sign_up_by, "signing up"),
-        (call.arrive_by, "making"),
-        (call.mail_out_by, "mailing out"),
-    ):
-        if last_day and today <= last_day:
-            return phase
-    return CLOSED if call.sign_up_by or call.arrive_by or call.mail_out_by else "signing up"
 
 
 def call_tile(showing: Showing, name: str) -> CallTile:
