@@ -251,8 +251,32 @@ def extend(call: str, board: Path, sign_up_by: date | None, arrive_by: date | No
     _say(_do(board, lambda: extend_call(board, call, days, today)))
 
 
+@click.command()
+@click.argument("proof")
+@board_option
+def verify(proof: str, board: Path) -> None:
+    """Check a deal: PROOF is the file that its page offers, or a call of the board.
+
+    Ends with exit code 1 where a step of the check fails.
+    """
+    from swapboard.dealing.proof_check import FAILS
+    from swapboard.disk.call_edit import CallRefused
+    from swapboard.disk.trouble import problem_of
+    from swapboard.disk.verify_deal import verify_deal
+
+    try:
+        steps = verify_deal(proof, board)
+    except CallRefused as refused:
+        return end(refused.problems)
+    except OSError as error:
+        return end([problem_of(error, proof)])
+    for step in steps:
+        click.echo(plain(f"{step.result}: {step.what}"))
+    return sys.exit(1 if any(step.result == FAILS for step in steps) else 0)
+
+
 COMMANDS = (
-    join, leave, arrive, commit, deal, repair, open_deal, close, extend,
+    verify, join, leave, arrive, commit, deal, repair, open_deal, close, extend,
     _envelope_command("sealed", "Mark envelopes of CALL as sealed: a repair leaves them alone."),
     _envelope_command("mailed", "Mark envelopes of CALL as mailed to MAKERS."),
     _envelope_command("received", "Mark envelopes of CALL as received by MAKERS."),

@@ -19,6 +19,12 @@ ENDING = ".deal.json"
 FORMAT, VERSION = "swapboard call deal", 1
 LARGEST = 8 * 1024 * 1024  # bytes; a thousand people with fifty cards each
 _DIGEST = re.compile(r"[0-9a-f]{64}")
+_LIST = re.compile(
+    "swapboard list 1\n"
+    r"(?:(?:call|public|relax)\t[^\t\n]*\n|maker\t\d{1,6}\t[^\t\n]+\n"
+    r"|met\t[^\t\n]+\t[^\t\n]+\n|apart\t[0-9a-f]{64}\n)*",
+    re.ASCII,
+)
 _FIX = "put back the file as the command wrote it; it is never edited by hand."
 
 
@@ -72,6 +78,8 @@ def _record(path: str, data: Any) -> DealRecord:
     if bool(opened) != (proof.get("opened") is True):
         raise _Unfit("must say alike in opened and in its proof whether the deal is open")
     text = _of(proof, "list", str)
+    if not _LIST.fullmatch(text):
+        raise _Unfit("must hold a frozen list as the command wrote it")
     digests = {key: _digest(proof, key) for key in ("list_sha256", "commitment")}
     repairs = tuple(_repair(each, bool(opened)) for each in _of(data, "repairs", list))
     cards = {(giver, number): taker for giver, number, taker in _cards(proof)} if opened else {}
