@@ -6,6 +6,7 @@ from typing import Any
 
 from pelican import signals
 
+from swapboard.disk.announced import IN_SITE, as_text, dates_of
 from swapboard.site.generator import BoardGenerator
 from swapboard.site.run import Page
 from swapboard.views.call_deals import proof_files, verify_page
@@ -13,7 +14,8 @@ from swapboard.views.calls import call_list, call_page
 
 
 class CallsGenerator(BoardGenerator):
-    """calls.html, calls/NAME.html, verify/NAME.html with the proof beside it."""
+    """calls.html, calls/NAME.html, verify/NAME.html with the proof beside it, and
+    data/calls.json, the dates as they are announced."""
 
     section = "calls"
 
@@ -28,7 +30,9 @@ class CallsGenerator(BoardGenerator):
     def generate_output(self, writer: Any) -> None:
         super().generate_output(writer)
         if self.section in self.run.sections:
-            for _, call in sorted(self.run.showing.board.calls.items()):
+            board = self.run.showing.board
+            self.run.put_bytes(IN_SITE, as_text(dates_of(board)).encode("utf-8"))
+            for _, call in sorted(board.calls.items()):
                 for path, text in proof_files(call).items():
                     self.run.put_bytes(path, text.encode("utf-8", "surrogatepass"))
 

@@ -9,6 +9,7 @@ from jinja2 import TemplateNotFound
 from pelican import Pelican
 from pelican.log import console
 
+from swapboard.disk.announced import note_announced
 from swapboard.disk.load import Loaded
 from swapboard.disk.lock import BoardBusy, board_lock
 from swapboard.disk.photo_cache import cache_folder, prune
@@ -81,6 +82,7 @@ class SwapboardPelican(Pelican):
         found = [*wrong, *staging.go_live()]
         with suppress(OSError):  # the site is live; tidying can wait
             prune(folder, prepared.cut.values())
+            note_announced(folder, prepared.loaded.board)
         self.report = prepared.with_problems(found)
         if not wishes.quiet:
             tell(self.report.loaded)
