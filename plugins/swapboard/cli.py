@@ -9,10 +9,11 @@ from pathlib import Path
 
 import click
 
+from swapboard.call_commands import COMMANDS as CALL_COMMANDS
 from swapboard.disk.post_options import CALL_OPTIONS, MAKER_OPTIONS, by_key, flag_of
 from swapboard.offer_commands import offer, take, today
 from swapboard.problems import ERROR, errors
-from swapboard.swap_commands import deal, match
+from swapboard.swap_commands import match
 from swapboard.terminal import (
     Day,
     asker,
@@ -106,7 +107,8 @@ def add() -> None:
 @click.argument("photos", nargs=-1, required=True, type=FILE)
 @board_option
 @click.option("--maker", default="", help="Whose cards they are; the keeper's if left out.")
-def add_card(photos: tuple[Path, ...], board: Path, maker: str) -> None:
+@click.option("--call", default="", help="The call they came for: they are hidden until it opens.")
+def add_card(photos: tuple[Path, ...], board: Path, maker: str, call: str) -> None:
     """Write one post for each card found in the pictures PHOTOS.
 
     The pictures are copied to photos/ without the place, owner and serial
@@ -114,7 +116,7 @@ def add_card(photos: tuple[Path, ...], board: Path, maker: str) -> None:
     """
     from swapboard.disk.adding import add_cards
 
-    added, problems = add_cards(board, photos, maker)
+    added, problems = add_cards(board, photos, maker, call)
     for post in added:
         click.echo(plain(f"{post.path}: {post.words}"))
     if added:
@@ -277,7 +279,5 @@ def _put_corners_right(paths: tuple[Path, ...]) -> None:
 
 
 main.add_command(match)
-main.add_command(deal)
-main.add_command(offer)
-main.add_command(take)
-main.add_command(today)
+for command in (*CALL_COMMANDS, offer, take, today):
+    main.add_command(command)

@@ -1,7 +1,6 @@
-"""The commands that find swaps and deal cards: parse, call, print, exit code."""
+"""The command that finds swaps: parse, call, print, exit code."""
 
 import sys
-from dataclasses import asdict
 from datetime import date
 from pathlib import Path
 
@@ -36,28 +35,3 @@ def match(board: Path, rings: int | None, today: date | None, as_json: bool) -> 
     else:
         for line in as_text(matched.proposals).splitlines():
             click.echo(plain(line))
-
-
-@click.command()
-@click.argument("call")
-@board_argument
-@click.option("--value", default="", help="The public value that completes the seed, if any.")
-@json_option
-def deal(call: str, board: Path, value: str, as_json: bool) -> None:
-    """Deal what has arrived for CALL, so that everybody can verify it later.
-
-    The first time a secret is drawn and kept in private/deals/, and the list of what
-    has arrived is frozen; the same list gives the same deal. What is printed is for
-    the host alone.
-    """
-    from swapboard.disk.deals import as_data, deal_call, in_words
-
-    made = deal_call(board, call, value)
-    if as_json:
-        found = [asdict(problem) for problem in made.problems]
-        print_json({**as_data(call, made, value), "problems": found})
-    else:
-        tell(made.problems)
-        for line in in_words(call, made) if made.deal else ():
-            click.echo(plain(line))
-    sys.exit(0 if made.deal and made.deal.possible else 1)

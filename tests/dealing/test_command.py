@@ -74,10 +74,35 @@ def test_the_same_arrivals_give_the_same_deal(board):
     """The secret is drawn once; another board has another."""
     first = dealt(board)
     assert dealt(board) == first
-    assert dealt(board, "--value", "1.2.3./")["cards"] != first["cards"]
     (board / "private/deals/lights.json").unlink()
+    (board / "calls/lights.deal.json").unlink()
     again = dealt(board)
     assert again["proof"]["commitment"] != first["proof"]["commitment"]
+
+
+def test_a_lost_secret_is_never_drawn_anew_in_silence(board):
+    """What is published binds the host: without its secret there is no deal."""
+    dealt(board)
+    (board / "private/deals/lights.json").unlink()
+    done = run(board)
+    assert done.exit_code == 1 and "calls/lights.deal.json is bound to it" in done.stderr
+    assert not (board / "private/deals/lights.json").exists()
+
+
+def test_a_public_value_is_named_before_and_given_once(board):
+    """No value where none was named; none but the first where one was."""
+    done = run(board, "--value", "1.2.3./")
+    assert done.exit_code == 1 and "must not be given" in done.stderr
+    assert not (board / "private/deals").exists()
+    named = CALL.replace("Send: 4", "Public value: the draw of 5 December\nSend: 4")
+    (board / "calls/lights.md").write_text(named)
+    done = run(board)
+    assert done.exit_code == 1 and "the draw of 5 December" in done.stderr
+    first = dealt(board, "--value", "1.2.3./")
+    assert first["proof"]["public_value"] == "1.2.3./"
+    assert dealt(board) == first
+    done = run(board, "--value", "4.5.6./")
+    assert done.exit_code == 1 and "a second value would be a second try" in done.stderr
 
 
 def test_the_secret_is_for_the_host_alone(board):

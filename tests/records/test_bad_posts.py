@@ -151,7 +151,7 @@ ONE_BAD_LINE = [
      '(got "Germny: two international reply stamps"). Fix: did you mean "Germany"?'),
     (CALL, "Places: 2", "Places: 1",
      f"{LIST}:3: maker: must have at most 1 people, the Places of {CALL} "
-     '(got "2"). Fix: take somebody out, or raise Places.'),
+     '(got "2"). Fix: write waiting in the column standing, take somebody out, or raise Places.'),
     (CALL, "Places: 2", "By: in person\nPlace: The mill",
      f"{CALL}: Hour: must be there where a call is held in person. "
      "Fix: add a line like Hour: 14:00."),

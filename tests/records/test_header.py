@@ -105,7 +105,7 @@ def test_dated_lines_are_kept_in_order_with_or_without_colon():
         (
             "2026-09-28: agreed",
             'cards/x.md:1: 2026-09-28: must be a key, not a date (got "2026-09-28: agreed"). '
-            "Fix: take the line out; only offers have lines that begin with a date.",
+            "Fix: take the line out; only offers and calls have lines that begin with a date.",
         ),
     ],
 )

@@ -2,11 +2,19 @@
 
 from datetime import date
 
+from swapboard.views.call_pages import (
+    CallPage,
+    CallPerson,
+    DealShown,
+    DealtTo,
+    EarlierShown,
+    MovedCard,
+    RepairShown,
+    VerifyPage,
+)
 from swapboard.views.pages import (
     Aim,
     CallList,
-    CallPage,
-    CallPerson,
     CardLiker,
     CardList,
     CardPage,
@@ -124,9 +132,57 @@ def call_page() -> CallPage:
         adults_only=True,
         people=(
             CallPerson(INES, 4, date(2026, 9, 4), date(2026, 10, 8), ""),
-            CallPerson(GUEST, 4, None, None, "will send late"),
+            CallPerson(GUEST, 4, None, None, "will send late", 2, "mailed", date(2026, 12, 4)),
         ),
+        guardian=True,
+        two_places=True,
+        by_maker=True,
+        waiting=(CallPerson(TAM, 4, date(2026, 9, 30), None, ""),),
+        deal=deal_shown(),
+        gallery=cards()[:2],
+        numbers=(7, 28, 3),
     )
+
+
+def deal_shown() -> DealShown:
+    """A deal that was given up once, dealt, mended and opened."""
+    moves = (MovedCard(INES, 2, TAM, None), MovedCard(GUEST, 4, None, TAM))
+    return DealShown(
+        frozen=date(2026, 11, 20),
+        dealt=date(2026, 11, 21),
+        opened=date(2026, 12, 5),
+        makers=7,
+        cards=21,
+        commitment="c0" * 32,
+        list_sha256="11" * 32,
+        value_name="the draw of 21 November",
+        value="2.5.8./",
+        method="counting",
+        guarantee="All ways to deal were counted.",
+        relaxed=("1 card comes from a maker met before: fewer is not possible.",),
+        apart=2,
+        told=1,
+        repairs=(
+            RepairShown(
+                date(2026, 11, 23), "a parcel came late", 2, 3, ("One.",), "d1" * 32, moves
+            ),
+        ),
+        earlier=(EarlierShown(date(2026, 11, 18), "e0" * 32, "two parcels came late"),),
+        envelopes=(
+            DealtTo(TAM, ((INES, 1, Link("Ember", "cards/heron.html")), (GUEST, 4, None))),
+            DealtTo(GUEST, ((TAM, 0, None),)),
+        ),
+        verify="verify/small-lights.html",
+    )
+
+
+def verify_page() -> VerifyPage:
+    """The page on which that deal is verified."""
+    return VerifyPage(
+        "Small lights", Link("Small lights", "calls/small-lights.html"), deal_shown(),
+        "swapboard list 1\nmaker\t3\tines-okafor\n", "5e" * 32, "verify/small-lights.json",
+        "verify/small-lights.js",
+    )  # fmt: skip
 
 
 def maker_page() -> MakerPage:
@@ -213,6 +269,7 @@ def pages() -> dict[str, tuple[str, object]]:
         "cards/heron.html": ("card.html", card_page()),
         "calls.html": ("calls.html", CallList((call(),), (closed_call(),), feed())),
         "calls/small-lights.html": ("call.html", call_page()),
+        "verify/small-lights.html": ("verify.html", verify_page()),
         "offers.html": ("offers.html", offer_list()),
         "offers.page-1.html": ("offers.html", older_offers()),
         "offers/heron-for-fern.html": (

@@ -6,6 +6,7 @@ from dataclasses import replace
 import html5lib
 import pytest
 
+from swapboard.records.call_phase import PHASES
 from swapboard.records.types import OfferState, State
 from swapboard.views.types import Link, Moment
 from theme import examples
@@ -74,9 +75,13 @@ def test_all_interface_words_are_marked_for_translation(path):
         ("card_state", list(State)),
         ("card_state_at_length", list(State)),
         ("offer_state", list(OfferState)),
-        ("call_phase", ["announced", "signing up", "making", "arriving", "mailing out", "closed"]),
+        ("call_phase", list(PHASES)),
+        ("call_mark", ["extended", "run short"]),
+        ("envelope", ["sealed", "mailed", "received", "lost"]),
+        ("deal_method", ["settled", "counting", "walk"]),
         ("moment", ["announced", "sign up by", "arrive by", "mail out by", "proposed", "agreed",
-                    "declined", "withdrawn", "mailed", "received", "lost"]),
+                    "declined", "withdrawn", "mailed", "received", "lost", "dealt", "opened",
+                    "closed", "cancelled", "run short"]),
         ("by_way_of", ["post", "in person"]),
         ("offer_group", ["open", "agreed", "on their way", "complete", "ended"]),
         ("shape", ["upright", "wide"]),

@@ -18,14 +18,14 @@ CALL = Call(
 @pytest.mark.parametrize(
     ("day", "phase"),
     [
-        # Announced, signing up, making, mailed back, closed: common practice, no source.
+        # Announced, signing up, making, arriving, closed: common practice, no source.
         (date(2026, 8, 31), "announced"),
         (date(2026, 9, 1), "signing up"),
         (date(2026, 10, 15), "signing up"),
         (date(2026, 10, 16), "making"),
         (date(2026, 11, 20), "making"),
-        (date(2026, 11, 21), "mailing out"),
-        (date(2026, 12, 5), "mailing out"),
+        (date(2026, 11, 21), "arriving"),
+        (date(2026, 12, 5), "arriving"),
         (date(2026, 12, 6), "closed"),
     ],
 )
@@ -37,7 +37,7 @@ def test_a_date_is_still_in_time_on_its_own_day(day, phase):
 @given(st.dates(date(2026, 1, 1), date(2027, 12, 31)))
 def test_phases_only_go_forward(day):
     """From one day to the next a call stays where it is or goes on."""
-    order = ["announced", "signing up", "making", "mailing out", "closed"]
+    order = ["announced", "signing up", "making", "arriving", "closed"]
     today, tomorrow = (phase_of(CALL, d) for d in (day, day + timedelta(days=1)))
     assert order.index(today) <= order.index(tomorrow) <= order.index(today) + 1
 

@@ -4,11 +4,10 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from swapboard.dealing.proof import Frozen
-from swapboard.dealing.rules import RELAX
 from swapboard.problems import WARNING, Problem
 from swapboard.records.people import ENDING
 from swapboard.records.standing import written_state
-from swapboard.records.types import Board, Call, OfferState
+from swapboard.records.types import Board, Call, OfferState, Person
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +32,9 @@ def arrivals_of(board: Board, call: Call) -> Arrivals:
     keeps = max(0, call.send - call.receive)
     sent, arrived, missing, problems = {}, {}, [], []
     for person in call.people:
+        if person.standing:
+            problems += _set_apart(path, person)
+            continue
         is_host = person.maker == call.host
         if is_host and not call.host_takes_part:
             must = "must not be the host where Host takes part says no"
@@ -42,22 +44,32 @@ def arrivals_of(board: Board, call: Call) -> Arrivals:
             missing.append(person.maker)
         else:
             arrived[person.maker] = person.cards
-            sent[person.maker] = max(0, person.cards - (0 if is_host else keeps))
+            sent[person.maker] = max(0, person.cards - (0 if is_host else keeps * person.places))
             problems += _noted(path, person, call)
     if not any(sent.values()):
         must = "must have cards that arrived, before they can be dealt"
         fix = "write the day of arrival in the column arrived."
         problems.append(Problem(path, 0, "arrived", must, None, fix))
     frozen = Frozen(
-        call=call.name, public="", sent=sent, met=_met(board), apart=_apart(board), relax=RELAX
+        call=call.name, public=call.public_value, sent=sent, met=_met(board), apart=_apart(board),
+        relax=call.relax,
     )
     return Arrivals(frozen, arrived, tuple(sorted(missing)), tuple(problems))
 
 
-def _noted(path: str, person, call: Call) -> list[Problem]:
-    if person.cards == call.send or person.maker == call.host:
+def _set_apart(path: str, person: Person) -> list[Problem]:
+    if person.arrived is None:
         return []
-    must = f"is not the {call.send} cards that the call asks for; they get back by what arrived"
+    must = f"has cards that arrived and is not in the deal, since standing says {person.standing}"
+    fix = "empty the column standing, or send the cards back."
+    return [Problem(path, person.line, "standing", must, person.maker, fix, WARNING)]
+
+
+def _noted(path: str, person: Person, call: Call) -> list[Problem]:
+    asked = call.send * person.places
+    if person.cards == asked or person.maker == call.host:
+        return []
+    must = f"is not the {asked} cards that the call asks for; they get back by what arrived"
     fix = "nothing, if the number is right."
     return [Problem(path, person.line, "cards", must, str(person.cards), fix, WARNING)]
 

@@ -105,6 +105,19 @@ def deal_frozen(frozen: Frozen, secret: bytes, text: str, value: str = "") -> De
     )  # fmt: skip
 
 
+def proof_before(text: str, secret: bytes, value: str = "") -> dict:
+    """What binds the host before there is a deal: the list and the secret's SHA-256."""
+    return {
+        "format": FORMAT,
+        "version": VERSION,
+        "list": text,
+        "list_sha256": sha256(text.encode()).hexdigest(),
+        "commitment": commitment(secret),
+        "public_value": value,
+        "opened": False,
+    }
+
+
 def proof_of(
     made: Deal,
     text: str,
@@ -119,15 +132,7 @@ def proof_of(
     value. Opened, it holds the secret and the deal too, and the keys of those
     pairs kept apart (`shown`) whose two makers both agreed.
     """
-    proof = {
-        "format": FORMAT,
-        "version": VERSION,
-        "list": text,
-        "list_sha256": sha256(text.encode()).hexdigest(),
-        "commitment": commitment(secret),
-        "public_value": value,
-        "opened": opened,
-    }
+    proof = proof_before(text, secret, value) | {"opened": opened}
     if opened:
         proof |= {
             "secret": secret.hex(),

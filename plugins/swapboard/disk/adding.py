@@ -44,7 +44,7 @@ class Cut:
 
 
 def add_cards(
-    board: Path, pictures: Sequence[Path], maker: str = ""
+    board: Path, pictures: Sequence[Path], maker: str = "", call: str = ""
 ) -> tuple[list[Added], list[Problem]]:
     """Store each picture without camera notes and write a post per card in it.
 
@@ -61,12 +61,19 @@ def add_cards(
             hint = known.suggest(maker) or "add makers/NAME.md first"
             return [], [Problem("--maker", 0, "", "must be a maker of this board", maker, hint)]
         maker = found
+    if call:
+        calls = Names(loaded.board.calls)
+        if (found := calls.find(call)) is None:
+            hint = calls.suggest(call) or "add it first: swapboard add call TITLE"
+            return [], [Problem("--call", 0, "", "must be a call of this board", call, hint)]
+        call = found
+    said = [(key, value) for key, value in (("Maker", maker), ("Call", call)) if value]
     added: list[Added] = []
     problems: list[Problem] = []
     try:
         with board_lock(board / ".swapboard"):
             for picture in pictures:
-                posts, wrong = _add_picture(loaded, picture, maker)
+                posts, wrong = _add_picture(loaded, picture, said)
                 added += posts
                 problems += wrong
     except BoardBusy as busy:
@@ -76,7 +83,9 @@ def add_cards(
     return added, problems
 
 
-def _add_picture(loaded: Loaded, picture: Path, maker: str) -> tuple[list[Added], list[Problem]]:
+def _add_picture(
+    loaded: Loaded, picture: Path, said: Sequence[tuple[str, str]]
+) -> tuple[list[Added], list[Problem]]:
     cut, problems = cut_picture(picture, str(picture), loaded.settings.photos)
     if cut is None:
         return [], problems
@@ -86,7 +95,7 @@ def _add_picture(loaded: Loaded, picture: Path, maker: str) -> tuple[list[Added]
     stem = free_stem(stem_for(picture.stem), cut, photos, posts)
     write_whole(folder / "photos" / f"{stem}{cut.ending}", cut.data)
     added = []
-    for name, text, words in posts_of(cut, stem, maker):
+    for name, text, words in posts_of(cut, stem, said):
         write_whole(folder / "cards" / f"{name}.md", text.encode("utf-8"))
         added.append(Added(f"cards/{name}.md", words))
     return added, problems
@@ -114,16 +123,19 @@ def cut_picture(
     return Cut(data, ending, tuple(find_cards(pixels, focal)), width, height), problems
 
 
-def posts_of(cut: Cut, stem: str, maker: str) -> list[tuple[str, str, str]]:
+def posts_of(
+    cut: Cut, stem: str, said: Sequence[tuple[str, str]]
+) -> list[tuple[str, str, str]]:
     """For each card of a picture that is stored as photos/STEM: the name of its post, the
-    text, and in words what stands out. A picture without a card is one post as well."""
+    text, and in words what stands out. A picture without a card is one post as well.
+    `said` has (key, value) of what stands in each post beside title and photo."""
     found = cut.found
     names = [stem] if len(found) < 2 else [f"{stem}-{n}" for n in range(1, len(found) + 1)]
     made = []
     for place, name in enumerate(names):
         card = found[place] if found else None
         at = _centre(card, cut.width, cut.height) if card and len(found) > 1 else ""
-        made.append((name, _post(name, f"{stem}{cut.ending}{at}", maker), words_for(card)))
+        made.append((name, _post(name, f"{stem}{cut.ending}{at}", said), words_for(card)))
     return made
 
 
@@ -134,10 +146,9 @@ def stem_for(name: str) -> str:
     return stem if short == stem else short.rstrip("-")
 
 
-def _post(name: str, photo: str, maker: str) -> str:
+def _post(name: str, photo: str, said: Sequence[tuple[str, str]]) -> str:
     title = name.replace("-", " ").replace("_", " ").capitalize()
-    maker = [("Maker", maker)] if maker else []
-    return write_post([("Title", title), *maker, ("Photo", photo)])
+    return write_post([("Title", title), *said, ("Photo", photo)])
 
 
 def _centre(card: Found, width: int, height: int) -> str:

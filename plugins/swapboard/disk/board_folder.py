@@ -8,9 +8,12 @@ from pathlib import Path
 from swapboard.disk.contain import contained
 from swapboard.disk.trouble import problem_of
 from swapboard.problems import WARNING, Problem
+from swapboard.records.deal_file import ENDING as DEAL_ENDING
+from swapboard.records.deal_file import LARGEST as LARGEST_DEAL
 
 POST_FOLDERS = ("calls", "cards", "makers", "offers", "pages")
 LARGEST_TEXT = 256 * 1024  # bytes; the longest post anybody has reason to write is a tenth of it
+BESIDE_CALLS = (".people.csv", DEAL_ENDING)
 _NOISE = {"thumbs.db", "desktop.ini"}
 
 
@@ -41,7 +44,7 @@ def read_texts(folder: Path) -> tuple[BoardTexts, list[Problem]]:
         is_inside = contained(folder, folder / kind)
         for name in _names(folder, kind, problems):
             path = f"{kind}/{name}"
-            if name.endswith(".md") or (kind == "calls" and name.endswith(".people.csv")):
+            if name.endswith(".md") or (kind == "calls" and name.endswith(BESIDE_CALLS)):
                 _read_into(texts, problems, folder, path, is_inside)
             else:
                 problems.append(_not_read(path, (folder / path).is_dir()))
@@ -106,7 +109,8 @@ def _read_into(
         if not os.path.isfile(file):
             raise OSError("not a file")
         with open(file, "rb") as handle:
-            data = handle.read(LARGEST_TEXT + 1)
+            most = LARGEST_DEAL if path.endswith(DEAL_ENDING) else LARGEST_TEXT
+            data = handle.read(most + 1)
             size = os.fstat(handle.fileno()).st_size
     except OSError as error:
         problems.append(
@@ -114,9 +118,9 @@ def _read_into(
                     "check the file's permissions, or delete it")
         )
         return
-    if len(data) > LARGEST_TEXT:
+    if len(data) > most:
         problems.append(
-            Problem(path, 0, "", f"must be at most {LARGEST_TEXT // 1024} kB",
+            Problem(path, 0, "", f"must be at most {most // 1024} kB",
                     f"{size // 1024} kB", "shorten it; pictures belong in photos/, not in the text")
         )
         return

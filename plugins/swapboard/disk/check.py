@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from swapboard.disk import leaks
+from swapboard.disk.announced import moved_dates
 from swapboard.disk.cutting import cut_photos
 from swapboard.disk.load import Loaded, load_board
 from swapboard.disk.trouble import problem_of
@@ -31,7 +32,8 @@ def check_board(
             cut = cut_photos(loaded, workers, progress, Path(cache))[1]
     except OSError as error:
         cut = [problem_of(error, tempfile.gettempdir())]
-    return in_order([*loaded.problems, *cut, *_private(loaded)])
+    moved = moved_dates(folder, loaded.board)
+    return in_order([*loaded.problems, *cut, *moved, *_private(loaded)])
 
 
 def _private(loaded: Loaded) -> list[Problem]:

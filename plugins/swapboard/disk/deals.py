@@ -1,155 +1,185 @@
 """A call's deal on disk: arrivals in, the secret kept in private/deals/, JSON out."""
 
 import json
-import os
-import secrets
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
 from pathlib import Path
 
-from swapboard.dealing import VERSION, Deal
-from swapboard.dealing.arrivals import Arrivals, arrivals_of
-from swapboard.dealing.proof import Frozen, commitment, deal_frozen, list_text, proof_of
-from swapboard.disk.contain import contained
-from swapboard.disk.load import load_board
+from swapboard.dealing import Deal, prepare
+from swapboard.dealing.arrivals import Arrivals
+from swapboard.dealing.proof import Frozen, commitment, deal_frozen, proof_of
+from swapboard.disk.call_edit import CallRefused, open_call
+from swapboard.disk.commitments import (
+    Committed,
+    arrivals_now,
+    changed_since,
+    committed,
+    freeze,
+    with_record,
+)
+from swapboard.disk.deal_secrets import FOLDER, Secret
+from swapboard.disk.lock import BoardBusy, board_lock
 from swapboard.disk.trouble import problem_of
-from swapboard.problems import Problem, did_you_mean, errors
+from swapboard.problems import Problem
+from swapboard.records.call_cards import piles
+from swapboard.records.deal_file import moves_in
 
-FOLDER = "private/deals"
-
-
-@dataclass(frozen=True, slots=True)
-class Secret:
-    """What is kept of a deal: the secret of its seed, the one that hides pairs kept
-    apart, and the list as it was frozen."""
-
-    deal: bytes
-    apart: bytes
-    text: str
+Cards = tuple[tuple[str, int, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
 class CallDeal:
-    """A deal with what it was made from; `deal` is None where an error stood in its way."""
+    """A deal with what it was made from; `deal` is None where an error stood in its way.
+
+    `cards` (giver, number, taker) are as they lie now, with every repair made."""
 
     arrivals: Arrivals | None
     frozen: Frozen | None
     secret: Secret | None
     deal: Deal | None
     problems: list[Problem]
+    by_maker: bool = False
+    cards: Cards = ()
+    value: str = ""
+    names: dict[tuple[str, int], str] = field(default_factory=dict)
 
 
-def deal_call(board: Path, name: str, value: str = "") -> CallDeal:
+def deal_call(board: Path, name: str, value: str = "", today: date | None = None) -> CallDeal:
     """Deal the call `name` of the board in `board`, from what has arrived.
 
-    The first time, secrets are drawn from the system and kept with the frozen list in
-    private/deals/NAME.json (mode 0600); after that the same arrivals give the same
-    deal, and others are an error, so that nobody can deal until they like it.
+    Where the list is not frozen yet it is frozen first: secrets are drawn from the
+    system and kept with it in private/deals/NAME.json (mode 0600), and calls/NAME.deal.json
+    commits to them in public. After that the same list gives the same deal, and others
+    are an error, so that nobody can deal until they like it. Where no deal is possible
+    nothing is frozen.
     """
-    loaded = load_board(board)
-    problems = list(loaded.problems)
-    call = loaded.board.calls.get(name)
-    if call is None:
-        known = sorted(loaded.board.calls)
-        fix = did_you_mean(name, known) or "name a file of calls/ without its ending."
-        problems.append(Problem("calls", 0, "", "must be a call of this board", name, fix))
-    if errors(problems):
-        return CallDeal(None, None, None, None, problems)
-    arrivals = arrivals_of(loaded.board, call)
-    problems += arrivals.problems
-    if errors(problems):
-        return CallDeal(arrivals, None, None, None, problems)
-    frozen = arrivals.frozen
+    if not (board / "board.toml").is_file():
+        return _deal(board, name, value, today)
     try:
-        secret = _secret(board, frozen)
+        with board_lock(board / ".swapboard"):
+            return _deal(board, name, value, today)
+    except BoardBusy as busy:
+        return CallDeal(None, None, None, None, [busy.problem])
+
+
+def _deal(board: Path, name: str, value: str, today: date | None) -> CallDeal:
+    try:
+        on_disk = open_call(board, name, today)
+        known = committed(on_disk)
+        if known is None:
+            arrivals = arrivals_now(on_disk)
+            found = [*on_disk.problems, *arrivals.problems]
+            frozen = arrivals.frozen
+            plan = prepare(frozen.sent, apart=frozen.apart, met=frozen.met, relax=frozen.relax)
+            if plan.face is None:
+                return CallDeal(arrivals, frozen, None, plan.deal(b""), found)
+            _value_for(frozen, value, on_disk.call.path)
+            known = freeze(on_disk)
+        return _deal_again(known, value)
+    except CallRefused as refused:
+        return CallDeal(None, None, None, None, refused.problems)
     except OSError as error:
-        problems.append(problem_of(error, f"{FOLDER}/{name}.json"))
-        return CallDeal(arrivals, frozen, None, None, problems)
-    if isinstance(secret, Problem):
-        return CallDeal(arrivals, frozen, None, None, [*problems, secret])
-    made = deal_frozen(frozen, secret.deal, secret.text, value)
-    return CallDeal(arrivals, frozen, secret, made, problems)
+        return CallDeal(None, None, None, None, [problem_of(error, f"{FOLDER}/{name}.json")])
 
 
-def _secret(board: Path, frozen: Frozen) -> Secret | Problem:
-    path = f"{FOLDER}/{frozen.call}.json"
-    file = board / path
-    if not contained(board, file):
-        must = "must lie inside the board's folder"
-        return Problem(path, 0, "", must, "a link", "put the file itself there.")
-    if file.exists():
-        return _kept(file, path, frozen)
-    secret, apart = secrets.token_bytes(32), secrets.token_bytes(32)
-    kept = Secret(secret, apart, list_text(frozen, apart))
-    _write(file, kept)
-    return kept
+def _deal_again(known: Committed, value: str) -> CallDeal:
+    """The deal of a frozen list; the first time it is noted in the deal file."""
+    record, on_disk = known.record, known.on_disk
+    found = [*on_disk.problems, *known.problems]
+    if problem := changed_since(known):
+        raise CallRefused([*found, problem])
+    value = _value_of(known, value)
+    made = deal_frozen(known.frozen, known.secret.deal, known.secret.text, value)
+    if record.dealt is None and made.possible:
+        known = with_record(known, replace(
+            record,
+            dealt=on_disk.loaded.today,
+            proof=json.dumps({**json.loads(record.proof), "public_value": value},
+                             ensure_ascii=False),
+            public_value=value,
+            method=made.method,
+            guarantee=made.guarantee,
+            relaxed=tuple(one.words for one in made.relaxed),
+        ))  # fmt: skip
+    return CallDeal(
+        known.arrivals, known.frozen, known.secret, made, found, on_disk.call.by_maker,
+        cards_now(made, known.secret), value, piles(on_disk.loaded.board, on_disk.call),
+    )  # fmt: skip
 
 
-def _kept(file: Path, path: str, frozen: Frozen) -> Secret | Problem:
-    try:
-        data = json.loads(file.read_bytes())
-        if data["version"] != VERSION:
-            raise ValueError("another version")
-        kept = Secret(
-            bytes.fromhex(data["secret"]), bytes.fromhex(data["apart_secret"]), data["list"]
-        )
-        now = list_text(frozen, kept.apart)
-    except (ValueError, KeyError, TypeError):
-        fix = "put a copy of it back; without it this deal cannot be made or shown again."
-        return Problem(path, 0, "", "must be a deal's secret as this version writes it", None, fix)
-    if now != kept.text:
-        changed = sorted(set(now.split("\n")) ^ set(kept.text.split("\n")))
-        fix = (
-            "put the people, dates and offers back as they were when the list was frozen; "
-            "a new deal needs this file moved away, and a new commitment published."
-        )
-        must = "must fit the list that was frozen for this deal"
-        return Problem(path, 0, "", must, ", ".join(changed).replace("\t", " "), fix)
-    return kept
+def cards_now(made: Deal, secret: Secret) -> Cards:
+    """Where every card lies: as dealt, then as each repair moved it."""
+    where = {(card.giver, card.number): card.taker for card in made.cards}
+    for record in secret.repairs:
+        for move in moves_in(record):
+            where[move.giver, move.number] = move.to
+    return tuple(sorted((giver, number, to) for (giver, number), to in where.items() if to))
 
 
-def _write(file: Path, kept: Secret) -> None:
-    """Written under a name of its own first, so that it is whole or not there."""
-    file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    data = {
-        "version": VERSION,
-        "secret": kept.deal.hex(),
-        "apart_secret": kept.apart.hex(),
-        "commitment": commitment(kept.deal),
-        "list": kept.text,
-    }
-    aside = file.with_name(f".{file.name}.{os.getpid()}")
-    handle = os.open(aside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8") as opened:
-            json.dump(data, opened, ensure_ascii=False, indent=2)
-            opened.flush()
-            os.fsync(opened.fileno())
-        # A link fails where the name is taken: of two runs at once, one keeps its secret.
-        os.link(aside, file)
-    finally:
-        aside.unlink(missing_ok=True)
+def made_deal(known: Committed) -> Deal:
+    """The deal as it was dealt; raises `CallRefused` where it is not dealt yet."""
+    if known.record.dealt is None:
+        name = known.on_disk.call.name
+        fix = f"deal it first: swapboard deal {name}."
+        raise CallRefused([Problem(known.record.path, 0, "dealt", "must be dealt", None, fix)])
+    return deal_frozen(
+        known.frozen, known.secret.deal, known.secret.text, known.record.public_value
+    )
 
 
-def as_data(name: str, made: CallDeal, value: str = "") -> dict:
+def _value_of(known: Committed, value: str) -> str:
+    """The public value that the deal is made with; once it is noted there is no other."""
+    record = known.record
+    if record.dealt is None:
+        return _value_for(known.frozen, value, known.on_disk.call.path)
+    if value and value != record.public_value:
+        said = f'"{record.public_value}"' if record.public_value else "left out"
+        must = f"must be {said}, as when it was dealt on {record.dealt}"
+        fix = "leave the option out; a second value would be a second try."
+        raise CallRefused([Problem("--value", 0, "", must, value, fix)])
+    return record.public_value
+
+
+def _value_for(frozen: Frozen, value: str, path: str) -> str:
+    if frozen.public and not value:
+        must = f"must be given: {frozen.public}, as the call has promised"
+        fix = 'wait until it is out, then write it after the option, like --value "2.5.8./".'
+        raise CallRefused([Problem("--value", 0, "", must, None, fix)])
+    if value and not frozen.public:
+        must = "must not be given, since no value was named before the list was frozen"
+        fix = f"leave it out; the next time, write a line Public value: … in {path} before."
+        raise CallRefused([Problem("--value", 0, "", must, value, fix)])
+    return value
+
+
+def as_data(name: str, made: CallDeal) -> dict:
     """The deal for `deal --json`, version 1. It is for the host: it says who gets what.
 
-    `proof` is what can be published before the call is opened.
+    `table` and `cards` are the deal as it was dealt, `envelopes` as they are now, with
+    every repair; `proof` is what can be published before the call is opened.
     """
     if made.deal is None:
         return {"version": 1, "call": name, "possible": False}
     deal, arrivals = made.deal, made.arrivals
+    back = arrivals.frozen.sent
     return {
         "version": 1,
         "call": name,
         "possible": deal.possible,
         "people": [
-            {"maker": maker, "arrived": arrivals.arrived[maker], "back": back,
-             "for_host": arrivals.arrived[maker] - back}
-            for maker, back in sorted(made.frozen.sent.items())
+            {"maker": maker, "arrived": arrivals.arrived[maker], "back": back[maker],
+             "for_host": arrivals.arrived[maker] - back[maker]}
+            for maker in sorted(back)
         ],
         "not_arrived": list(arrivals.missing),
         "table": [[giver, taker, count] for (giver, taker), count in deal.table.items()],
         "cards": [[card.giver, card.number, card.taker] for card in deal.cards],
+        "envelopes": [
+            {"maker": taker, "cards": [[g, n] for g, n, to in made.cards if to == taker]}
+            for taker in sorted({*back, *(to for _, _, to in made.cards)})
+        ],
+        "repairs": len(made.secret.repairs) if made.secret else 0,
         "method": deal.method,
         "exact": deal.exact,
         "guarantee": deal.guarantee,
@@ -157,8 +187,9 @@ def as_data(name: str, made: CallDeal, value: str = "") -> dict:
             {"rule": one.rule, "cards": one.cards, "words": one.words} for one in deal.relaxed
         ],
         "obstacles": [one.words for one in deal.obstacles],
-        "proof": proof_of(deal, made.secret.text, made.secret.deal, value),
-    }
+        "proof": proof_of(deal, made.secret.text, made.secret.deal, made.value)
+        if made.secret else None,
+    }  # fmt: skip
 
 
 def in_words(name: str, made: CallDeal) -> list[str]:
@@ -168,16 +199,36 @@ def in_words(name: str, made: CallDeal) -> list[str]:
     if not deal.possible:
         return [*lines, deal.guarantee]
     lines += [f"Relaxed: {one.words}" for one in deal.relaxed]
-    for maker in deal.makers:
-        own = [card for card in deal.cards if card.taker == maker]
-        cards = ", ".join(f"{card.giver} {card.number}" for card in own)
-        lines.append(f"{maker} gets {len(own)}: {cards}" if own else f"{maker} gets none")
+    for maker in sorted({*deal.makers, *(to for _, _, to in made.cards)}):
+        lines.append(envelope_in_words(maker, made.cards, made.by_maker, made.names))
     if made.arrivals.missing:
         lines.append(f"Nothing has arrived from: {', '.join(made.arrivals.missing)}")
+    if repairs := len(made.secret.repairs):
+        lines.append(f"Repaired {repairs} time{'s' if repairs > 1 else ''} since it was dealt.")
     kept = f"{FOLDER}/{name}.json"
     return [
         *lines,
         f"Drawn by {deal.method}. {deal.guarantee}",
         f"Publish this before you show the deal: {commitment(made.secret.deal)}",
+        "It stands on the call's page as soon as the board is built.",
         f"Keep {kept}, and a copy of it: without it the deal cannot be verified.",
     ]
+
+
+def envelope_in_words(
+    maker: str, cards: Cards, by_maker: bool, names: Mapping[tuple[str, int], str]
+) -> str:
+    """What goes into one envelope: card by card, with the name of its post where it has
+    one, or how many of each maker's pile."""
+    own = [(giver, number) for giver, number, taker in cards if taker == maker]
+    if not own:
+        return f"{maker} gets none"
+    if by_maker:
+        givers = sorted({giver for giver, _ in own})
+        parts = [f"{sum(g == giver for g, _ in own)} of {giver}'s" for giver in givers]
+    else:
+        parts = [
+            f"{giver} {number}" + (f" ({names[giver, number]})" if (giver, number) in names else "")
+            for giver, number in own
+        ]
+    return f"{maker} gets {len(own)}: {', '.join(parts)}"

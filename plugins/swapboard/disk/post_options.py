@@ -34,6 +34,12 @@ CALL_OPTIONS: tuple[tuple[str, str], ...] = (
     ("Countries", "Who can take part, with commas between."),
     ("Return postage", "What to enclose, like: Poland: two reply stamps."),
     ("Adults only", "yes or no."),
+    ("Guardian", "yes where who is not of age takes part through a grown-up."),
+    ("Two places", "yes where one maker may hold two."),
+    ("Days of grace", "How long a late parcel is waited for; 7 if left out."),
+    ("Public value", "A figure nobody can know yet, by name; it completes the seed."),
+    ("Relax", "Rules that may give way, first first: earlier swaps, two of one maker, households."),
+    ("Dealing", "card by card, or by maker."),
 )
 
 

@@ -159,7 +159,7 @@ class Taking:
         bare = picture.name.rpartition(".")[0] or picture.name or "card"
         stem = free_stem(stem_for(bare), cut, taken, posts)
         photos[f"photos/{stem}{cut.ending}"] = cut.data
-        for name, text, said in posts_of(cut, stem, maker):
+        for name, text, said in posts_of(cut, stem, [("Maker", maker)]):
             texts[f"cards/{name}.md"] = text
             words.append(f"cards/{name}.md: a new card of {maker}'s, {said}")
 

@@ -5,8 +5,7 @@ from datetime import date
 from typing import Any
 
 from swapboard.problems import ERROR, Problem, in_order
-from swapboard.records.drafts import READERS, Drafts, read_drafts
-from swapboard.records.people import ENDING
+from swapboard.records.drafts import BESIDE_CALLS, READERS, Drafts, read_drafts
 from swapboard.records.references import resolve_references
 from swapboard.records.standing import holds
 from swapboard.records.swap_checks import check_cards, check_swaps
@@ -62,9 +61,10 @@ def _read_settings(
 def _board(drafts: Drafts) -> Board:
     broken = dict.fromkeys(drafts.broken, "has an error")
     for path in drafts.broken:
-        if path.endswith(ENDING):
-            call = path.removesuffix(ENDING) + ".md"
-            broken.setdefault(call, f"{path} has an error")
+        for ending in BESIDE_CALLS:
+            if path.endswith(ending):
+                call = path.removesuffix(ending) + ".md"
+                broken.setdefault(call, f"{path} has an error")
     kinds: dict[str, dict[str, Any]] = {}
     left_out = {
         path: LeftOut(path, why, unread=path.startswith("offers/"))

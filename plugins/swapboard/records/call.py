@@ -2,14 +2,15 @@
 
 import re
 from datetime import date
+from typing import Any
 
-from swapboard.problems import Problem
+from swapboard.problems import Problem, did_you_mean
 from swapboard.records.card import read_media
-from swapboard.records.fields import Fields
-from swapboard.records.header import Keys
+from swapboard.records.fields import DATE_FIX, Fields, parse_date
+from swapboard.records.header import Field, Keys
 from swapboard.records.names import title_of
 from swapboard.records.post import instead_for, open_post
-from swapboard.records.types import Call
+from swapboard.records.types import Call, CallEvent
 from swapboard.settings import Settings
 from swapboard.vocabulary import tidy
 from swapboard.vocabulary.countries import countries_in
@@ -17,7 +18,8 @@ from swapboard.vocabulary.countries import countries_in
 _KNOWN = (
     "Title", "Date", "Theme", "Host", "By", "Place", "Hour", "Send", "Receive", "Chosen by",
     "Host takes part", "Media", "Not", "Must have", "Thickness", "Places", "Sign up by",
-    "Arrive by", "Mail out by", "Countries", "Return postage", "Adults only",
+    "Arrive by", "Mail out by", "Countries", "Return postage", "Adults only", "Guardian",
+    "Two places", "Days of grace", "Public value", "Relax", "Dealing", "Revision",
 )  # fmt: skip
 CALL_KEYS = Keys(
     _KNOWN,
@@ -39,10 +41,31 @@ CALL_KEYS = Keys(
             "people": "Places",
             "adults": "Adults only",
             "rules": "Must have",
+            "grace": "Days of grace",
+            "lottery": "Public value",
+            "version": "Revision",
         },
     ),
+    dated=True,
 )
+EVENTS = ("extended", "run short", "dealt", "opened", "closed", "cancelled")
+_LAST = ("closed", "cancelled")
+_EVENTS_INSTEAD = {
+    "over": "closed",
+    "ended": "closed",
+    "done": "closed",
+    "canceled": "cancelled",
+    "withdrawn": "cancelled",
+    "called off": "cancelled",
+    "prolonged": "extended",
+    "postponed": "extended",
+    "too few": "run short",
+    "shown": "opened",
+}
+RELAX_WORDS = {"earlier swaps": "met", "two of one maker": "double", "households": "apart"}
+
 YES_NO = {"yes": True, "no": False}
+DEALING = {"card by card": False, "by maker": True}
 _HOUR = re.compile(r"([01]?\d|2[0-3]):[0-5]\d(\s*[-–]\s*([01]?\d|2[0-3]):[0-5]\d)?")
 _ANYWHERE = frozenset(["anywhere", "worldwide", "all", "any"])
 _DATES_IN_ORDER = ("Date", "Sign up by", "Arrive by", "Mail out by")
@@ -79,10 +102,74 @@ def read_call(path: str, text: str, settings: Settings) -> tuple[Call, list[Prob
         countries=tuple(_read_countries(fields, settings)),
         return_postage=tuple(_read_postage(fields, settings)),
         adults_only=fields.choice("Adults only", YES_NO, False),
+        **_read_round(fields, header.dated),
         body=header.body,
         lines=fields.lines(header),
     )
     return call, fields.problems
+
+
+def _read_round(fields: Fields, dated: tuple[Field, ...]) -> dict[str, Any]:
+    """How the round is run: who may hold what, how it is dealt, what has happened."""
+    return {
+        "guardian": _read_guardian(fields),
+        "two_places": fields.choice("Two places", YES_NO, False),
+        "grace_days": fields.whole("Days of grace", 0, 60, 7),
+        "public_value": fields.text("Public value"),
+        "relax": _read_relax(fields),
+        "by_maker": fields.choice("Dealing", DEALING, False),
+        "revision": fields.whole("Revision", 0, 10_000, 0),
+        "events": _read_events(fields, dated),
+    }
+
+
+def _read_guardian(fields: Fields) -> bool:
+    guardian = fields.choice("Guardian", YES_NO, False)
+    if guardian and fields.choice("Adults only", YES_NO, False):
+        fix = "keep one of the two lines."
+        fields.bad(fields.get("Guardian"), "must not be yes where Adults only is", fix=fix)
+    return guardian
+
+
+def _read_relax(fields: Fields) -> tuple[str, ...]:
+    """The rules that may give way, the first to give way first; all where none is said."""
+    if "Relax" not in fields:
+        return tuple(RELAX_WORDS.values())
+    named = list(fields.items("Relax"))
+    if [item.casefold() for item, _ in named] == ["nothing"]:
+        return ()
+    found = []
+    for item, line in named:
+        if rule := RELAX_WORDS.get(item.casefold()):
+            found.append(rule)
+        else:
+            must = f"must name some of: {' · '.join(RELAX_WORDS)}, or be nothing"
+            fix = did_you_mean(item, RELAX_WORDS) or "write the first to give way first."
+            fields.bad(fields.get("Relax"), must, item, fix, line)
+    return tuple(found)
+
+
+def _read_events(fields: Fields, dated: tuple[Field, ...]) -> tuple[CallEvent, ...]:
+    """What has happened to the call, by day; nothing comes after its end."""
+    events: list[CallEvent] = []
+    for field in dated:
+        day, what = parse_date(field.key), tidy(field.value).rstrip(".").casefold()
+        if day is None:
+            fields.bad(field, "must be a date like 2026-09-28", field.key, DATE_FIX)
+        elif what not in EVENTS:
+            instead = _EVENTS_INSTEAD.get(what)
+            fix = f'write "{instead}" instead.' if instead else did_you_mean(what, EVENTS)
+            must = f"must be one of: {' · '.join(EVENTS)}"
+            fields.bad(field, must, field.value, fix or "write a line like 2026-09-28: extended.")
+        else:
+            events.append(CallEvent(day, what, field.line))
+    events.sort(key=lambda event: event.on)
+    for event, after in zip(events, events[1:], strict=False):
+        if event.what in _LAST:
+            line = next(field for field in dated if field.line == after.line)
+            fix = "take out one of the two lines."
+            fields.bad(line, f"must not come after {event.what} ({event.on})", fix=fix)
+    return tuple(events)
 
 
 def _read_numbers(fields: Fields, settings: Settings) -> tuple[int, int]:

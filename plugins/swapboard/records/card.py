@@ -15,7 +15,7 @@ from swapboard.vocabulary.media import media_for
 
 _KNOWN = (
     "Title", "Date", "Maker", "Photo", "Back", "Alt", "Themes", "Media", "On", "Made", "Kind",
-    "Copies left", "Panels", "Edge", "Series", "Day", "State", "Wants", "Cut out at",
+    "Copies left", "Panels", "Edge", "Series", "Day", "Call", "State", "Wants", "Cut out at",
 )  # fmt: skip
 CARD_KEYS = Keys(_KNOWN, instead_for(_KNOWN, {"number": "Kind", "copies": "Copies left"}))
 
@@ -73,7 +73,9 @@ def read_card(path: str, text: str, settings: Settings) -> tuple[Card, list[Prob
         edge=fields.choice("Edge", EDGES, Edge.SQUARE),
         series=fields.text("Series"),
         day=fields.whole("Day", 1, 366),
-        state=fields.choice("State", STATES, State.AVAILABLE),
+        call=fields.text("Call"),
+        # A card sent in for a call goes to whoever it is dealt to.
+        state=fields.choice("State", STATES, State.TRADED if "Call" in fields else State.AVAILABLE),
         wants=sentences(fields, "Wants"),
         cut_out_at=read_corners(fields, "Cut out at"),
         body=header.body,

@@ -8,6 +8,9 @@ from typing import Any
 from swapboard.problems import ERROR, Problem, did_you_mean
 from swapboard.records.call import read_call
 from swapboard.records.card import UNKNOWN_MEDIUM, read_card
+from swapboard.records.deal_file import ENDING as DEAL_ENDING
+from swapboard.records.deal_file import read_deal
+from swapboard.records.deal_types import DealRecord
 from swapboard.records.maker import read_maker
 from swapboard.records.names import Names, name_clashes, name_of
 from swapboard.records.offer import read_offer
@@ -23,6 +26,7 @@ READERS = {
     "offers": read_offer,
     "pages": read_page,
 }
+BESIDE_CALLS = (ENDING, DEAL_ENDING)
 _POST = re.compile(r"([a-z]+)/[^/]+\.md")
 
 
@@ -39,6 +43,7 @@ class Drafts:
     records: dict[str, dict[str, Any]] = field(default_factory=dict)
     names: dict[str, Names] = field(default_factory=dict)
     people: dict[str, tuple[Person, ...]] = field(default_factory=dict)
+    deals: dict[str, DealRecord] = field(default_factory=dict)
     beside: list[Any] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     broken: set[str] = field(default_factory=set)
@@ -79,7 +84,7 @@ def read_drafts(
     lists = []
     for path in sorted({*texts, *unread}):
         kind = _POST.fullmatch(path)
-        if path.startswith("calls/") and path.endswith(ENDING) and path.count("/") == 1:
+        if path.startswith("calls/") and path.endswith(BESIDE_CALLS) and path.count("/") == 1:
             lists.append(path)
         elif kind and kind[1] in READERS:
             paths[kind[1]].append(path)
@@ -89,7 +94,7 @@ def read_drafts(
         _read_kind(drafts, kind, found, texts)
     for path in lists:
         if path in texts:
-            _read_list(drafts, path, texts[path])
+            _read_beside(drafts, path, texts[path])
     # What is wrong within a file leaves its words in doubt; what is wrong between
     # files, found later, does not.
     drafts.unreadable = set(drafts.broken)
@@ -114,16 +119,19 @@ def _read_kind(drafts: Drafts, kind: str, paths: list[str], texts: Mapping[str, 
     drafts.records[kind] = dict(sorted(records.items()))
 
 
-def _read_list(drafts: Drafts, path: str, text: str) -> None:
-    people, problems = read_people(path, text)
+def _read_beside(drafts: Drafts, path: str, text: str) -> None:
+    """A call's list of people, or its deal."""
+    is_deal = path.endswith(DEAL_ENDING)
+    found, problems = (read_deal if is_deal else read_people)(path, text)
     for problem in problems:
         drafts.add(problem)
-    name = name_of(path, ENDING)
+    name = name_of(path, DEAL_ENDING if is_deal else ENDING)
     if name in drafts.names["calls"]:
-        drafts.people[name] = people
+        if found is not None:
+            (drafts.deals if is_deal else drafts.people)[name] = found
         return
     must = "must lie beside the call of the same name"
-    fix = drafts.names["calls"].suggest(name) or f"add calls/{name}.md, or rename this list."
+    fix = drafts.names["calls"].suggest(name) or f"add calls/{name}.md, or rename this file."
     drafts.add(Problem(path, 0, "", must, name, fix))
 
 

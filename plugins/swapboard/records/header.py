@@ -192,7 +192,7 @@ class _Reader:
         self._clean(number, line)
         mark = _DATED.match(line)[0]
         if not self.keys.dated:
-            fix = "take the line out; only offers have lines that begin with a date."
+            fix = "take the line out; only offers and calls have lines that begin with a date."
             self.problem(number, mark, "must be a key, not a date", line, fix)
         self._key, self._line = mark, number
         self._parts = [line[len(mark) :].strip().removeprefix(":").strip()]

@@ -1,7 +1,10 @@
 """calls/NAME.people.csv: who takes part in a call, by public names only."""
 
 import csv
+import io
 import re
+from collections.abc import Iterable
+from datetime import date
 
 from swapboard.problems import Problem, did_you_mean
 from swapboard.records.fields import DATE_FIX, parse_date
@@ -11,6 +14,15 @@ from swapboard.records.types import Person
 from swapboard.vocabulary import slug, tidy
 
 COLUMNS = ("maker", "cards", "signed up", "arrived", "note")
+# Written only where somebody has something there.
+FURTHER = ("places", "standing", "sealed", "mailed", "received", "lost")
+IN_ORDER = (
+    "maker", "cards", "places", "standing", "signed up", "arrived", "sealed", "mailed",
+    "received", "lost", "note",
+)  # fmt: skip
+STANDINGS = ("waiting", "left")
+ENVELOPE = ("sealed", "mailed", "received", "lost")
+_DAYS = ("signed up", "arrived", *ENVELOPE)
 ENDING = ".people.csv"
 MOST_ROWS = 1000
 _HEADING_FIX = f"make the first line {','.join(COLUMNS)}"
@@ -80,9 +92,9 @@ def _columns(path: str, line: int, row: list[str], problems: list[Problem]) -> l
         must = "must be parted by commas"
         problems.append(Problem(path, line, "", must, row[0], f"{_HEADING_FIX}."))
         return None
-    bad = [cell for cell in columns if cell not in COLUMNS]
+    bad = [cell for cell in columns if cell not in IN_ORDER]
     for cell in bad:
-        fix = did_you_mean(cell, COLUMNS) or f"{_HEADING_FIX}."
+        fix = did_you_mean(cell, IN_ORDER) or f"{_HEADING_FIX}."
         problems.append(Problem(path, line, cell, "must be a column of this list", cell, fix))
     if len(set(columns)) < len(columns) or "maker" not in columns and not bad:
         must = "must name each column once, and maker among them"
@@ -127,7 +139,65 @@ def _person(
         arrived=_arrived(cells, bad),
         note=cells.get("note", ""),
         line=line,
+        places=_places(cells, bad),
+        standing=_standing(cells, bad),
+        **_envelope(cells, bad),
     )
+
+
+def write_people(people: Iterable[Person]) -> str:
+    """The text of a list of people: `read_people` gives the same rows back."""
+    rows = [_cells(person) for person in people]
+    shown = [c for c in IN_ORDER if c in COLUMNS or any(row[c] for row in rows)]
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(shown)
+    writer.writerows([row[column] for column in shown] for row in rows)
+    return out.getvalue()
+
+
+def _cells(person: Person) -> dict[str, str]:
+    days = {column: getattr(person, column.replace(" ", "_")) for column in _DAYS}
+    return {
+        "maker": person.maker,
+        "cards": str(person.cards),
+        "places": str(person.places) if person.places > 1 else "",
+        "standing": person.standing,
+        "note": person.note,
+        **{column: day.isoformat() if day else "" for column, day in days.items()},
+    }
+
+
+def _places(cells: dict[str, str], bad) -> int:
+    text = cells.get("places", "")
+    if text not in ("", "1", "2"):
+        bad("places", "must be 1 or 2", "one person can hold two places at most.")
+    return 2 if text == "2" else 1
+
+
+def _standing(cells: dict[str, str], bad) -> str:
+    text = cells.get("standing", "").casefold()
+    if text in ("", "in"):
+        return ""
+    if text not in STANDINGS:
+        fix = did_you_mean(text, STANDINGS) or "leave it empty for who is in it."
+        bad("standing", "must be waiting, left, or empty", fix)
+    return text
+
+
+def _envelope(cells: dict[str, str], bad) -> dict[str, date | None]:
+    """The days of the envelope that goes back; each needs the one before it."""
+    days = {column: _day(cells, column, bad) for column in ENVELOPE}
+    mailed = days["mailed"]
+    for column in ("received", "lost"):
+        if days[column] and not mailed:
+            bad(column, "must come with a day in the column mailed", "fill in mailed as well.")
+        elif days[column] and days[column] < mailed:
+            bad(column, f"must not be before mailed ({mailed})", "mend one of the two dates.")
+    if days["sealed"] and mailed and mailed < days["sealed"]:
+        must = f"must not be before sealed ({days['sealed']})"
+        bad("mailed", must, "mend one of the two dates.")
+    return days
 
 
 def _cards(cells: dict[str, str], bad) -> int:

@@ -5,6 +5,7 @@ from collections.abc import Collection
 from dataclasses import replace
 
 from swapboard.problems import WARNING, Problem, Suggestions
+from swapboard.records.call_phase import places_taken, taking_part
 from swapboard.records.drafts import Drafts
 from swapboard.records.people import ENDING
 from swapboard.records.types import Call, Card, Offer, Person, PhotoSpot
@@ -66,16 +67,17 @@ def _card(drafts: Drafts, card: Card, pictures: "_Pictures") -> Card:
     maker = _person(drafts, "makers", card.maker, card.path, line, "Maker")
     photo = pictures.find(card, card.photo, "Photo")
     back = pictures.find(card, card.back, "Back")
-    if (maker, photo, back) == (card.maker, card.photo, card.back):
+    call = _named(drafts, "calls", card.call, card.path, card.lines.get("call", 0), "Call")
+    if (maker, photo, back, call) == (card.maker, card.photo, card.back, card.call):
         return card
-    return replace(card, maker=maker, photo=photo, back=back)
+    return replace(card, maker=maker, photo=photo, back=back, call=call)
 
 
 def _call(drafts: Drafts, call: Call) -> Call:
     host = _person(drafts, "makers", call.host, call.path, call.lines.get("host", 0), "Host")
     path = call.path.removesuffix(".md") + ENDING
     people = tuple(_row(drafts, path, person) for person in drafts.people.get(call.name, ()))
-    return replace(call, host=host, people=people)
+    return replace(call, host=host, people=people, deal=drafts.deals.get(call.name))
 
 
 def _row(drafts: Drafts, path: str, person: Person) -> Person:
@@ -111,12 +113,20 @@ def _offer(drafts: Drafts, offer: Offer) -> Offer:
 
 def _check_places(drafts: Drafts) -> None:
     for call in drafts.records["calls"].values():
-        if call.places and len(call.people) > call.places:
-            path = call.path.removesuffix(".md") + ENDING
-            must = f"must have at most {call.places} people, the Places of {call.path}"
-            fix = "take somebody out, or raise Places."
-            line = call.people[call.places].line
-            drafts.add(Problem(path, line, "maker", must, str(len(call.people)), fix))
+        path = call.path.removesuffix(".md") + ENDING
+        taken = 0
+        for person in taking_part(call):
+            taken += person.places
+            if person.places > 1 and not call.two_places:
+                must = f"must be 1, since {call.path} does not say Two places: yes"
+                fix = "write 1, or add the line to the call."
+                drafts.add(Problem(path, person.line, "places", must, str(person.places), fix))
+            if call.places and taken > call.places:
+                must = f"must have at most {call.places} people, the Places of {call.path}"
+                fix = "write waiting in the column standing, take somebody out, or raise Places."
+                got = str(places_taken(call))
+                drafts.add(Problem(path, person.line, "maker", must, got, fix))
+                break
 
 
 class _Pictures:

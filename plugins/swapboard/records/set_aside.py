@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from swapboard.problems import Problem
 from swapboard.records.board import errors_by_path
+from swapboard.records.drafts import BESIDE_CALLS
 from swapboard.records.names import Names, name_of
-from swapboard.records.people import ENDING
 from swapboard.records.standing import holds
 from swapboard.records.types import Board, Card, LeftOut, Offer
 from swapboard.settings import Settings
@@ -91,9 +91,9 @@ def _photo_reason(file: str, broken: dict[str, str]) -> str | None:
 def _call(call, makers: dict, broken: dict[str, str]) -> Iterator[str]:
     if call.path in broken:
         yield broken[call.path]
-    people = call.path.removesuffix(".md") + ENDING
-    if people in broken:
-        yield f"{people} has an error"
+    for ending in BESIDE_CALLS:
+        if (beside := call.path.removesuffix(".md") + ending) in broken:
+            yield f"{beside} has an error"
     if call.host not in makers:
         yield f"its host, {call.host}, is left out"
 

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from swapboard.records.call_phase import opened_on
 from swapboard.records.types import Board, Card, Offer, OfferState, State
 
 
@@ -93,7 +94,10 @@ def standing(board: Board, today: date, days: int) -> dict[str, tuple[State, int
     words += [left_out.holds for left_out in board.left_out]
     for card, state in (pair for word in words for pair in word):
         (traded if state == State.TRADED else spoken)[card] += 1
-    return {name: _stands(card, spoken[name], traded[name]) for name, card in board.cards.items()}
+    return {
+        name: _dealt(board, card) or _stands(card, spoken[name], traded[name])
+        for name, card in board.cards.items()
+    }
 
 
 def claims(offer: Offer, cards: Mapping[str, Card]) -> tuple[tuple[str, State], ...]:
@@ -107,6 +111,15 @@ def claims(offer: Offer, cards: Mapping[str, Card]) -> tuple[tuple[str, State], 
         for card, state in held
         if state == State.TRADED or card not in cards or "state" not in cards[card].lines
     )
+
+
+def _dealt(board: Board, card: Card) -> tuple[State, int] | None:
+    """Where a card stands that was sent in for a call: it goes to whom it is dealt."""
+    if not card.call:
+        return None
+    call = board.calls.get(card.call)
+    opened = call is not None and opened_on(call) is not None
+    return (State.TRADED if opened else State.SPOKEN_FOR), 0
 
 
 def _stands(card: Card, spoken: int, traded: int) -> tuple[State, int]:

@@ -24,6 +24,7 @@ def check_swaps(drafts: Drafts, today: date | None) -> None:
     cards = {card.name: card for card in drafts.good("cards")}
     for offer in offers:
         _check_owners(drafts, offer, cards)
+        _check_not_sent_in(drafts, offer, cards)
     claimed = claims_by_card(offers, cards)
     for name in sorted(claimed):
         if name in cards:
@@ -69,6 +70,15 @@ def _check_owners(drafts: Drafts, offer: Offer, cards: dict[str, Card]) -> None:
                 must = f"must be cards that {maker} made"
                 fix = f"{cards[name].path} says its maker is {cards[name].maker}."
                 _bad(drafts, offer, key, must, name, fix)
+
+
+def _check_not_sent_in(drafts: Drafts, offer: Offer, cards: dict[str, Card]) -> None:
+    """A card sent in for a call is dealt, so nobody else can have it."""
+    for name in (*offer.gives, *offer.asks):
+        if name in cards and cards[name].call:
+            must = f"must not name a card that was sent in for calls/{cards[name].call}.md"
+            fix = f"name another card, or take the line Call out of {cards[name].path}."
+            _bad(drafts, offer, _side(offer, name), must, name, fix)
 
 
 def _check_once(drafts: Drafts, card: Card, claimed: list[tuple[Offer, State]]) -> None:

@@ -11,6 +11,8 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
+from swapboard.records.deal_types import DealRecord
+
 
 class State(StrEnum):
     """Where a card stands, in the maker's own words."""
@@ -123,6 +125,7 @@ class Card:
     edge: Edge = Edge.SQUARE
     series: str = ""
     day: int | None = None
+    call: str = ""
     state: State = State.AVAILABLE
     wants: tuple[Want, ...] = ()
     cut_out_at: Corners | None = None
@@ -150,13 +153,31 @@ class Maker:
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """One row of calls/NAME.people.csv: public names only."""
+    """One row of calls/NAME.people.csv: public names only.
+
+    `standing` is "" for who is in it, "waiting" or "left"; `places` is 2 where one
+    person holds two; the last four days are those of the envelope that goes back."""
 
     maker: str
     cards: int
     signed_up: date | None
     arrived: date | None
     note: str
+    line: int
+    places: int = 1
+    standing: str = ""
+    sealed: date | None = None
+    mailed: date | None = None
+    received: date | None = None
+    lost: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CallEvent:
+    """One dated line of a call: `what` is one of `call.EVENTS`."""
+
+    on: date
+    what: str
     line: int
 
 
@@ -188,6 +209,15 @@ class Call:
     countries: tuple[str, ...] = ()
     return_postage: tuple[tuple[str, str], ...] = ()
     adults_only: bool = False
+    guardian: bool = False
+    two_places: bool = False
+    grace_days: int = 7
+    public_value: str = ""
+    relax: tuple[str, ...] = ("met", "double", "apart")
+    by_maker: bool = False
+    revision: int = 0
+    events: tuple[CallEvent, ...] = ()
+    deal: DealRecord | None = None
     people: tuple[Person, ...] = ()
     body: str = ""
     lines: dict[str, int] = field(default_factory=dict, compare=False, repr=False)

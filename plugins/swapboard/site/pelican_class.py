@@ -9,6 +9,7 @@ from jinja2 import TemplateNotFound
 from pelican import Pelican
 from pelican.log import console
 
+from swapboard.disk.announced import note_announced
 from swapboard.disk.load import Loaded
 from swapboard.disk.lock import BoardBusy, board_lock
 from swapboard.disk.matching import matching_of
@@ -19,6 +20,7 @@ from swapboard.disk.trouble import problem_of
 from swapboard.disk.verify import verify
 from swapboard.matching.types import Matching
 from swapboard.problems import Problem, errors, in_order
+from swapboard.records.call_cards import without_hidden
 from swapboard.site import PLUGINS
 from swapboard.site.photos import pictures_of
 from swapboard.site.prepare import Prepared, Wishes, prepare_board
@@ -86,6 +88,7 @@ class SwapboardPelican(Pelican):
         found = [*wrong, *staging.go_live()]
         with suppress(OSError):  # the site is live; tidying can wait
             prune(folder, prepared.cut.values())
+            note_announced(folder, prepared.loaded.board)
         self.report = prepared.with_problems(found)
         if not wishes.quiet:
             tell(self.report.loaded)
@@ -104,13 +107,15 @@ class SwapboardPelican(Pelican):
         """Have every generator put its pages into `staging`."""
         loaded = prepared.loaded
         settings = loaded.settings
-        pictures = pictures_of(loaded.board, prepared.cut) if "photos" in sections else {}
-        showing = Showing(loaded.board, settings, pictures, loaded.today, sections, matching)
+        board = without_hidden(loaded.board)
+        cut = {key: one for key, one in prepared.cut.items() if key[0] in board.cards}
+        pictures = pictures_of(board, cut) if "photos" in sections else {}
+        showing = Showing(board, settings, pictures, loaded.today, sections, matching)
         recipe = page_recipe(Path(self.theme) / "templates")
         view = around(showing, direction_of(settings.board.language))
         run = BuildRun(showing, staging, view, recipe)
         self.settings["SWAPBOARD_RUN"] = run
-        self.settings["SWAPBOARD_CUT"] = prepared.cut
+        self.settings["SWAPBOARD_CUT"] = cut
         self.settings["SWAPBOARD_PHOTO_CACHE"] = cache_folder(loaded.folder)
         for path, data in theme_files(Path(self.theme) / "static"):
             run.put_bytes(path, data)

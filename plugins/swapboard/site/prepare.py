@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
+from swapboard.disk.announced import moved_dates
 from swapboard.disk.cutting import cut_photos
 from swapboard.disk.leaks import private_fields
 from swapboard.disk.load import Loaded, load_board
@@ -55,7 +56,7 @@ def prepare_board(folder: Path, wishes: Wishes) -> Prepared:
     loaded = load_board(folder, wishes.today)
     cut, wrong = cut_photos(loaded, wishes.workers, wishes.progress)
     unreadable = private_fields(folder)[1]
-    loaded = loaded.with_problems([*wrong, *unreadable])
+    loaded = loaded.with_problems([*wrong, *unreadable, *moved_dates(folder, loaded.board)])
     if not errors(loaded.problems):
         return Prepared(loaded, cut)
     if not wishes.set_aside or not_safe_to_set_aside(loaded.problems, loaded.settings):

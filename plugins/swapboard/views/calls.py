@@ -2,33 +2,30 @@
 
 from datetime import date
 
-from swapboard.records.types import Call
-from swapboard.views.pages import CallList, CallPage, CallPerson
+from swapboard.records.call_phase import (
+    OVER,
+    marks_of,
+    phase_of,
+    places_taken,
+    taking_part,
+    waiting,
+)
+from swapboard.records.types import Call, Person
+from swapboard.views.call_deals import deal_shown, gallery, numbers
+from swapboard.views.call_pages import CallPage, CallPerson
+from swapboard.views.pages import CallList
 from swapboard.views.showing import Showing
 from swapboard.views.types import CallTile, Moment
-
-CLOSED = "closed"
-
-
-def phase_of(call: Call, today: date) -> str:
-    """Where a call stands by its dates alone: a date itself is still in time."""
-    if call.date and today < call.date:
-        return "announced"
-    for last_day, phase in (
-        (call.sign_up_by, "signing up"),
-        (call.arrive_by, "making"),
-        (call.mail_out_by, "mailing out"),
-    ):
-        if last_day and today <= last_day:
-            return phase
-    return CLOSED if call.sign_up_by or call.arrive_by or call.mail_out_by else "signing up"
 
 
 def call_tile(showing: Showing, name: str) -> CallTile:
     """A call as it stands in every list."""
     call = showing.board.calls[name]
+    phase = phase_of(call, showing.today)
     moments = _moments(showing, call)
     upcoming = next((moment for moment in moments if moment.state != "past"), None)
+    if phase in OVER:
+        upcoming = None
     return CallTile(
         name=name,
         path=showing.path("calls", name),
@@ -39,12 +36,13 @@ def call_tile(showing: Showing, name: str) -> CallTile:
         send=call.send,
         receive=call.receive,
         places=call.places,
-        places_taken=len(call.people),
-        phase=phase_of(call, showing.today),
+        places_taken=places_taken(call),
+        phase=phase,
         moments=moments,
         next=upcoming,
         days_left=(upcoming.on - showing.today).days if upcoming else None,
         counted_on=showing.today if upcoming else None,
+        marks=marks_of(call, showing.today),
     )
 
 
@@ -65,18 +63,34 @@ def call_page(showing: Showing, name: str) -> CallPage:
         countries=call.countries,
         return_postage=call.return_postage,
         adults_only=call.adults_only,
-        people=tuple(
-            CallPerson(showing.maker(p.maker), p.cards, p.signed_up, p.arrived, p.note)
-            for p in call.people
-        ),
+        people=tuple(_person(showing, call, person) for person in taking_part(call)),
+        guardian=call.guardian,
+        two_places=call.two_places,
+        by_maker=call.by_maker,
+        waiting=tuple(_person(showing, call, person) for person in waiting(call)),
+        deal=deal_shown(showing, call),
+        gallery=gallery(showing, call),
+        numbers=numbers(showing, call),
     )
+
+
+def _person(showing: Showing, call: Call, person: Person) -> CallPerson:
+    envelope, since = "", None
+    for code in ("received", "lost", "mailed", "sealed"):
+        if day := getattr(person, code):
+            envelope, since = code, day
+            break
+    return CallPerson(
+        showing.maker(person.maker), person.cards, person.signed_up, person.arrived,
+        person.note, person.places, envelope, since,
+    )  # fmt: skip
 
 
 def call_list(showing: Showing) -> CallList:
     """All calls: open ones by what is next, closed ones latest first."""
     tiles = [call_tile(showing, name) for name in sorted(showing.board.calls)]
-    is_open = [tile for tile in tiles if tile.phase != CLOSED]
-    closed = [tile for tile in tiles if tile.phase == CLOSED]
+    is_open = [tile for tile in tiles if tile.phase not in OVER]
+    closed = [tile for tile in tiles if tile.phase in OVER]
     return CallList(
         open=tuple(sorted(is_open, key=lambda t: t.next.on if t.next else date.max)),
         closed=tuple(sorted(closed, key=_last_day, reverse=True)),
@@ -85,13 +99,24 @@ def call_list(showing: Showing) -> CallList:
 
 
 def _moments(showing: Showing, call: Call) -> tuple[Moment, ...]:
-    dated = (
+    """The line of dates: those that were set, and what has happened since."""
+    is_meeting = call.by == "in person"
+    dated = [
         ("announced", call.date),
         ("sign up by", call.sign_up_by),
-        ("arrive by", call.arrive_by),
+        ("in person" if is_meeting else "arrive by", call.arrive_by),
         ("mail out by", call.mail_out_by),
-    )
-    return tuple(Moment(what, day, showing.when(day)) for what, day in dated if day)
+        ("dealt", call.deal.dealt if call.deal else None),
+        ("opened", call.deal.opened if call.deal else None),
+    ]
+    happened = ("run short", "dealt", "opened", "closed", "cancelled")
+    dated += [(event.what, event.on) for event in call.events if event.what in happened]
+    known = [(what, day) for what, day in dict.fromkeys(dated) if day]
+    if ended := [day for what, day in known if what in OVER]:
+        # What was planned for after its end no longer comes.
+        known = [(what, day) for what, day in known if day <= ended[0]]
+    known.sort(key=lambda one: one[1])
+    return tuple(Moment(what, day, showing.when(day)) for what, day in known)
 
 
 def _last_day(tile: CallTile) -> date:

@@ -41,4 +41,5 @@ def around(showing: Showing, direction: str) -> BoardView:
         pages=tuple(Link(pages[name].title, f"pages/{name}.html") for name in sorted(pages)),
         sections=tuple(section for section in SHOWN if section in showing.sections),
         mail=own.mail,
+        time_zone=own.time_zone,
     )

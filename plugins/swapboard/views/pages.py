@@ -64,37 +64,6 @@ class CardPage:
 
 
 @dataclass(frozen=True, slots=True)
-class CallPerson:
-    """Somebody in a call."""
-
-    maker: Link
-    cards: int
-    signed_up: date | None
-    arrived: date | None
-    note: str
-
-
-@dataclass(frozen=True, slots=True)
-class CallPage:
-    """calls/NAME.html"""
-
-    tile: CallTile
-    body: Writing
-    place: str
-    hour: str
-    chosen_by: str
-    host_takes_part: bool
-    media: tuple[Link, ...]
-    not_wanted: tuple[str, ...]
-    must_have: tuple[str, ...]
-    thickness: str
-    countries: tuple[str, ...]
-    return_postage: tuple[tuple[str, str], ...]
-    adults_only: bool
-    people: tuple[CallPerson, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class OfferPage:
     """offers/NAME.html; of an overtaken proposal the offer that overtook it, and the card
     that went with that one."""

@@ -66,9 +66,9 @@ class Moment:
 
 @dataclass(frozen=True, slots=True)
 class CallTile:
-    """A call as it stands in a list. `phase` is a code: "announced", "signing up",
-    "making", "arriving", "mailing out", "closed". `days_left` to the next date are
-    counted on the day `counted_on`, and are None where nothing is to come."""
+    """A call as it stands in a list. `phase` is a code, one of `call_phase.PHASES`;
+    `marks` are "extended" and "run short". `days_left` to the next date are counted on
+    the day `counted_on`, and are None where nothing is to come."""
 
     name: str
     path: str
@@ -85,6 +85,7 @@ class CallTile:
     next: Moment | None
     days_left: int | None = None
     counted_on: date | None = None
+    marks: tuple[str, ...] = ()
 
     @property
     def places_left(self) -> int | None:
@@ -184,6 +185,7 @@ class BoardView:
         "cards", "calls", "offers", "makers", "swaps", "feeds", "compose"
     )
     mail: str = ""
+    time_zone: str = "UTC"
 
     def page(self, name: str) -> Link | None:
         """One of the keeper's own pages by its file's name, where there is one."""

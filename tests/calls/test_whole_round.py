@@ -1,0 +1,201 @@
+"""One whole swap, played by commands alone, from `add call` to closed."""
+
+import json
+import stat
+
+import pytest
+
+from calls.round import MAKERS, Host, new_board
+from swapboard.dealing.proof_check import FAILS, HOLDS, UNKNOWN, check_proof
+
+
+@pytest.fixture(scope="module")
+def played(tmp_path_factory):
+    """A board on which the whole round was played, and what was seen on the way."""
+    host = Host(new_board(tmp_path_factory.mktemp("round") / "board"))
+    seen = {}
+    for step in (_announce, _sign_up, _gather, _freeze, _deal, _mend, _mail, _open):
+        step(host, seen)
+    return host, seen
+
+
+def _announce(host, seen):
+    host.says(
+        "add", "call", "Small lights", "--theme", "small lights", "--send", "4", "--receive", "3",
+        "--places", "7", "--sign-up-by", "2026-09-20", "--arrive-by", "2026-10-20",
+        "--mail-out-by", "2026-11-05", "--two-places", "yes",
+        "--public-value", "the draw of 25 October", "--today", "2026-09-01",
+    )  # fmt: skip
+    host.builds("2026-09-01")
+    seen["announced"] = host.page("calls/small-lights.html")
+
+
+def _sign_up(host, seen):
+    host.says("join", "small-lights", "hana", "--today", "2026-09-01")
+    for maker in MAKERS[:5]:
+        host.says("join", "small-lights", maker, "--today", "2026-09-05")
+    host.says("join", "small-lights", "Aunt Pim", "--today", "2026-09-06")
+    seen["full"] = host.says("join", "small-lights", "fay", "--today", "2026-09-07")
+    host.builds("2026-09-10")
+    seen["signing up"] = host.page("calls/small-lights.html")
+
+
+def _gather(host, seen):
+    seen["left"] = host.says("leave", "small-lights", "eli", "--today", "2026-09-30")
+    host.says("join", "small-lights", "fay", "--today", "2026-09-30")
+    host.says("arrive", "small-lights", "hana", "--today", "2026-10-01")
+    host.says("arrive", "small-lights", "ada", "4", "--today", "2026-10-10")
+    host.builds("2026-10-10")
+    seen["arriving"] = host.page("calls/small-lights.html")
+    host.says("arrive", "small-lights", "ben", "--today", "2026-10-12")
+    seen["short"] = host.says(
+        "arrive", "small-lights", "cyd", "4", "--not-own-work", "1", "--note", "a printed postcard",
+        "--today", "2026-10-15",
+    )  # fmt: skip
+    host.says("arrive", "small-lights", "Aunt Pim", "5", "--today", "2026-10-19")
+    host.says("arrive", "small-lights", "fay", "--today", "2026-10-20")
+    host.says("close", "small-lights", "--run-short", "--today", "2026-10-22")
+
+
+def _freeze(host, seen):
+    seen["commit"] = host.says("commit", "small-lights", "--today", "2026-10-23")
+    host.builds("2026-10-23")
+    seen["frozen"] = host.page("calls/small-lights.html")
+    seen["early"] = host.says("open", "small-lights", "--early", fails=True)
+
+
+def _deal(host, seen):
+    seen["dealt"] = host.deals("small-lights", "--value", "3.9.17./", "--today", "2026-10-26")
+    host.says("sealed", "small-lights", "ada", "ben", "--today", "2026-10-27")
+    host.builds("2026-10-27")
+    seen["page dealt"] = host.page("calls/small-lights.html")
+    seen["site dealt"] = host.site_text()
+
+
+def _mend(host, seen):
+    seen["late"] = host.says("arrive", "small-lights", "dot", "4", "--today", "2026-10-28")
+    seen["mended"] = json.loads(
+        host.says("repair", "small-lights", "--because", "A parcel came late", "--json",
+                  "--today", "2026-10-28")
+    )  # fmt: skip
+    seen["after"] = host.deals("small-lights", "--today", "2026-10-28")
+    host.builds("2026-10-28")
+    seen["site mended"] = host.site_text()
+
+
+def _mail(host, seen):
+    host.says("mailed", "small-lights", "ada", "ben", "cyd", "--today", "2026-11-01")
+    seen["closed door"] = host.says("open", "small-lights", fails=True)
+    host.says("mailed", "small-lights", "--all", "--today", "2026-11-03")
+    host.builds("2026-11-03")
+    seen["mailed"] = host.page("calls/small-lights.html")
+
+
+def _open(host, seen):
+    host.says("open", "small-lights", "--today", "2026-11-04")
+    host.builds("2026-11-04")
+    seen["opened"] = host.page("calls/small-lights.html")
+    host.says("received", "small-lights", "--all", "--today", "2026-11-20")
+    host.builds("2026-11-20")
+    seen["received"] = host.page("calls/small-lights.html")
+    host.says("close", "small-lights", "--today", "2026-11-21")
+    host.builds("2026-11-21")
+    seen["closed"] = host.page("calls/small-lights.html")
+
+
+@pytest.mark.parametrize(
+    ("phase", "words"),
+    [
+        ("announced", "Signing up"),
+        ("signing up", "Waiting for a place"),
+        ("arriving", "Cards arriving"),
+        ("frozen", "Nobody knows yet who gets what"),
+        ("page dealt", "Dealt"),
+        ("mailed", "Mailed back"),
+        ("opened", "Who got what"),
+        ("received", "Received"),
+        ("closed", "Closed"),
+    ],
+)
+def test_the_page_says_where_the_swap_is(played, phase, words):
+    """Each phase of the round stands on the call's page."""
+    assert words in played[1][phase]
+
+
+def test_places_go_to_the_first_and_then_to_who_waits(played):
+    """The eighth waits; when somebody leaves, the host is told who is next."""
+    seen = played[1]
+    assert "waiting list" in seen["full"]
+    assert "First on the waiting list is fay" in seen["left"]
+    assert ">Fay<" in seen["arriving"] and ">Eli<" not in seen["arriving"]
+
+
+def test_what_cannot_be_dealt_is_noted_in_private_alone(played):
+    """A card that is not the maker's own counts less, and nobody reads why."""
+    host, seen = played
+    assert "3 cards to deal, of 4 that came" in seen["short"]
+    file = host.board / "private/parcels/small-lights.csv"
+    assert "a printed postcard" in file.read_text() and stat.S_IMODE(file.stat().st_mode) == 0o600
+    assert "a printed postcard" not in host.site_text()
+    people = (host.board / "calls/small-lights.people.csv").read_text()
+    assert "own" not in people and "postcard" not in people
+
+
+def test_the_deal_holds_who_had_arrived(played):
+    """The host owes no card, a short parcel gets less back, a full one with an extra more."""
+    back = {one["maker"]: one["back"] for one in played[1]["dealt"]["people"]}
+    assert back == {"hana": 4, "ada": 3, "ben": 3, "cyd": 2, "Aunt Pim": 4, "fay": 3}
+    assert played[1]["dealt"]["not_arrived"] == ["dot"]
+
+
+def test_nothing_of_who_gets_what_is_public_before_the_opening(played):
+    """Neither secret nor household nor a card's way is anywhere in the site."""
+    host, seen = played
+    kept = json.loads((host.board / "private/deals/small-lights.json").read_text())
+    moves = seen["mended"]["moves"]
+    for text in (seen["site dealt"], seen["site mended"]):
+        assert kept["commitment"] in text
+        for secret in (kept["secret"], kept["apart_secret"], "mill lane", '"table"', '"salt"'):
+            assert secret not in text
+    for giver, number, left, to in moves:
+        assert json.dumps([giver, number, left, to]) not in seen["site mended"]
+    assert "A parcel came late" in seen["site mended"]
+
+
+def test_a_late_parcel_leaves_sealed_envelopes_alone(played):
+    """The repair gives the late maker what they sent, first from the host's spare cards."""
+    seen = played[1]
+    before = {one["maker"]: one["cards"] for one in seen["dealt"]["envelopes"]}
+    after = {one["maker"]: one["cards"] for one in seen["after"]["envelopes"]}
+    assert "swapboard repair small-lights" in seen["late"]
+    assert seen["mended"]["sealed"] == ["ada", "ben"]
+    assert before["ada"] == after["ada"] and before["ben"] == after["ben"]
+    assert len(after["dot"]) == 3 and all(giver != "dot" for giver, _ in after["dot"])
+    assert seen["mended"]["others"] == [] and seen["mended"]["spares"] == 3
+    assert seen["after"]["table"] == seen["dealt"]["table"]
+
+
+def test_the_deal_is_opened_only_when_all_is_mailed(played):
+    """Before that the host is told whose envelope is still there."""
+    assert "dot" in played[1]["closed door"] and "--early" in played[1]["closed door"]
+
+
+def test_the_published_proof_holds(played):
+    """What the site offers for download is dealt again; a pair nobody told hides the last step."""
+    host, _ = played
+    proof = json.loads(host.page("verify/small-lights.json"))
+    results = [step.result for step in check_proof(proof)]
+    assert FAILS not in results and HOLDS in results and results[-1] == UNKNOWN
+    assert len(proof["repairs"]) == 1
+    out = host.says("verify", "small-lights")
+    assert "holds" in out and "The repair of 2026-10-28" in out
+
+
+def test_who_got_what_counts_the_repair(played):
+    """The page of an opened call shows the envelopes as they were mailed."""
+    host, seen = played
+    text = host.page("calls/small-lights.html")
+    shown = text[text.index("Who got what"):text.index("The swap")]
+    assert shown.count("<dt>") == len([e for e in seen["after"]["envelopes"] if e["cards"]])
+    for words in ("Thank you", "the deal was mended"):
+        assert words in text

@@ -1,0 +1,23 @@
+// Counts the days left anew, in the board's time zone; without it they stand as counted when
+// the page was made.
+"use strict";
+(() => {
+  const zone = document.currentScript.dataset.zone;
+  const today = new Intl.DateTimeFormat("en-CA", {
+    timeZone: zone, year: "numeric", month: "2-digit", day: "2-digit",
+  }).format(new Date());
+  const days = (day) => Math.round((Date.parse(day) - Date.parse(today)) / 86400000);
+  for (const counted of document.querySelectorAll("[data-counted]")) {
+    const until = counted.parentElement.querySelector("[data-until]");
+    const left = days(until.dataset.until), then = until.textContent.match(/\d+/u);
+    if (today === counted.dataset.counted) {
+      counted.hidden = true;
+    } else if (left < 1) {
+      counted.parentElement.hidden = true;
+    } else if (then && Number(then[0]) > 1 && left > 1) {
+      // One day has words of its own, which only the page's maker knows.
+      until.textContent = until.textContent.replace(then[0], left);
+      counted.hidden = true;
+    }
+  }
+})();
