@@ -58,7 +58,7 @@ def test_a_pasted_offer_becomes_a_post(board):
 @pytest.mark.parametrize(
     "dress",
     [
-        lambda text: "Good day,\n\n" + text + "\nbye\n",
+        lambda text: "From the coast, with love:\n\n" + text + "\n\nFrom me\n",
         lambda text: text.replace("\n", "\r\n"),
         lambda text: "".join(f"> {line}\n" for line in text.splitlines()),
         lambda text: "".join(f">> {line}\n" for line in text.splitlines()),
@@ -70,9 +70,10 @@ def test_a_pasted_offer_becomes_a_post(board):
         lambda text: text.replace("    fern", "    - Fern"),
         lambda text: text.replace("tom-varga", "Tom  VARGA").replace("ines-okafor", "Inés Okafor"),
         lambda text: text.replace("Swap offer, form 1", "*Swap offer, form 1*"),
+        lambda text: text.lower().replace("-", "\u2011").replace("i like", "I like"),
     ],
     ids=["around", "CRLF", "quoted", "twice quoted", "hard spaces", "moved in", "flush left",
-         "mark, tabs", "airy", "bullets", "names as spoken", "bold"],
+         "mark, tabs", "airy", "bullets", "names as spoken", "bold", "by hand"],
 )  # fmt: skip
 def test_an_offer_is_read_through_what_mail_programs_do(board, dress):
     """Quoting, spaces, line ends and indents make no difference to what was meant."""
@@ -80,6 +81,7 @@ def test_an_offer_is_read_through_what_mail_programs_do(board, dress):
     assert done.exit_code == 0, done.output
     text = (board / NEW).read_text()
     assert "Gives: fern\nAsks: night-heron\n" in text and text.strip().endswith("I like herons.")
+    assert not done.stderr
 
 
 @pytest.mark.parametrize(
@@ -182,6 +184,52 @@ def test_a_strangers_offer_brings_a_maker_and_their_cards(board):
     assert (board / "private/mail.csv").read_text().endswith("ama-darko,ama@coast.example\n")
     assert errors(check_board(board, workers=1)) == []
     assert build_board(board, today=DAY, workers=1).done
+
+
+def test_a_maker_of_the_board_gives_a_card_that_is_new_there(board):
+    """One card by its name, one as a picture of any name: it becomes a card of theirs."""
+    text = OFFER.replace("    night-heron\n", "    night-heron\n    river-fox\n").replace(
+        "    fern\n", "    fern\n    picture 1: Tram at dusk\n")
+    done = take(board, mail(text, pictures=(("IMG_0001.jpeg", jpeg()),)))
+    assert done.exit_code == 0, done.output
+    assert "Maker: tom-varga\n" in (board / "cards/tram-at-dusk.md").read_text()
+    assert "Gives: fern, tram-at-dusk\n" in (board / NEW).read_text()
+    assert not (board / "makers/tom-varga-2.md").exists()
+
+
+def test_a_namesake_is_pointed_out(board):
+    """Somebody who calls themselves new and has a maker's name and country may be that
+    maker, or not: the keeper is told before the yes."""
+    done = take(board, OFFER.replace("From: tom-varga", "From: Tom Varga\nCountry: Hungary"))
+    assert done.exit_code == 0 and "is taken to be tom-varga" in done.stderr
+
+
+def test_a_row_fits_the_keepers_own_table(board):
+    """Columns in another order, columns of the keeper's, and line ends stay as they are."""
+    kept = b"mail,since,maker\r\nines@reeds.example,2025,ines-okafor\r\n"
+    make(board, {"private/mail.csv": kept})
+    assert take(board, mail()).exit_code == 0
+    assert (board / "private/mail.csv").read_bytes() == kept + b"tom@post.example,,tom-varga\r\n"
+    make(board, {"private/mail.csv": "who,where\n"})
+    (board / NEW).unlink()
+    done = take(board, mail())
+    assert done.exit_code == 1 and "must have the columns maker and mail" in done.stderr
+
+
+def test_names_that_are_taken_are_numbered(board):
+    """Two strangers' cards of one title, and a second offer for the same cards."""
+    one = STRANGER.replace("    picture 2: Harbour at six, on wood\n", "").replace(
+        "    river-fox\n", "").replace("Blue heron, gouache", "Night heron")
+    other = one.replace("Ama Darko", "Bo Tamm")
+    picture = (("picture-1.jpg", jpeg()),)
+    assert take(board, mail(one, "a@b.example", picture),
+                mail(other, "c@d.example", picture)).exit_code == 0
+    made = [p for p in seen(board) if "night-heron" in p]
+    assert sorted(made) == [
+        "cards/night-heron-2.md", "cards/night-heron-3.md", "cards/night-heron.md",
+        "offers/night-heron-2-for-night-heron.md", "offers/night-heron-3-for-night-heron.md",
+        "photos/night-heron-2.jpg", "photos/night-heron-3.jpg",
+    ]  # fmt: skip
 
 
 def test_a_known_makers_photos_become_their_cards(board):

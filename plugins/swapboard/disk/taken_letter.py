@@ -11,6 +11,8 @@ from swapboard.disk.load import Loaded
 from swapboard.problems import Problem, errors
 from swapboard.records.board import read_board
 from swapboard.records.header import write_post
+from swapboard.records.standing import standing
+from swapboard.records.types import Board
 from swapboard.taking.form import read_forms
 from swapboard.taking.news import read_news
 from swapboard.taking.offers import Here, mail_row, plan_offer
@@ -27,6 +29,7 @@ class Taking:
         self._loaded = loaded
         self._mails = {maker: set(known) for maker, known in mails.items()}
         self.texts = dict(loaded.texts.texts)
+        self._read: tuple[Board, list[Problem]] | None = None
         self.changed: dict[str, str] = {}
         self.photos: dict[str, bytes] = {}
         self.rows: list[Row] = []
@@ -66,8 +69,18 @@ class Taking:
 
     def _here(self) -> Here:
         loaded = self._loaded
-        board = read_board(self.texts, self._photo_names(), today=loaded.today)[0]
-        return Here(board, loaded.settings, loaded.today, self._photo_names(), self._mails)
+        board = self._as_it_is()[0]
+        stands = standing(board, loaded.today, loaded.settings.swaps.offer_days)
+        names = self._photo_names()
+        return Here(board, loaded.settings, loaded.today, stands, names, self._mails)
+
+    def _as_it_is(self) -> tuple[Board, list[Problem]]:
+        """The board as the letters so far leave it; read once for each change."""
+        if self._read is None:
+            names, today = self._photo_names(), self._loaded.today
+            board, _, problems = read_board(self.texts, names, today=today)
+            self._read = board, problems
+        return self._read
 
     def _photo_names(self) -> frozenset[str]:
         made = (path.removeprefix("photos/") for path in self.photos)
@@ -102,12 +115,13 @@ class Taking:
             self._cut_all(maker, picture, where, texts, photos, words)
         names = self._photo_names() | {path.removeprefix("photos/") for path in photos}
         today = self._loaded.today
-        before = read_board(self.texts, self._photo_names(), today=today)[2]
-        after = read_board({**self.texts, **texts}, names, today=today)[2]
+        before = self._as_it_is()[1]
+        board, _, after = read_board({**self.texts, **texts}, names, today=today)
         wrong = [p for p in errors([*after, *body_problems(texts)]) if p not in before]
         self.problems += [replace(p, must=f"would have an error, so {where} is not taken: {p.must}")
                           for p in wrong]  # fmt: skip
         self._put(texts, tuple(words))
+        self._read = board, after
         self.photos |= photos
         self.created |= set(photos)
         self._keep(change.rows)
@@ -123,6 +137,7 @@ class Taking:
         self.texts |= texts
         self.changed |= texts
         self.words += words
+        self._read = None
 
     def _cut(self, picture: Attached, where: str) -> Cut | None:
         with tempfile.TemporaryDirectory(prefix="swapboard-") as folder:

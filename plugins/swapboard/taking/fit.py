@@ -99,7 +99,9 @@ class Checked:
     def is_of_board(self, name: str) -> bool:
         """Whether the form is for the board of this name."""
         said = tidy(self.form.text("board"))
-        if said.casefold() == tidy(name).casefold():
+        whole = tidy(name)
+        # A form gives a long name up to the length of a line.
+        if said.casefold() in (whole.casefold(), whole[:LONGEST_LINE].strip().casefold()):
             return True
         self.bad("Board", f"must be {name}, the name of this board", said or None,
                  "take it with --board, or ask whether it was meant for another board.")

@@ -10,7 +10,7 @@ from swapboard.taking.types import Entry, Form
 VERSION = "1"
 MOST_FORMS = 50
 _START = re.compile(r"(swap offer|call sign-up|swap news), form (\S{1,9})", re.IGNORECASE)
-_KEY = re.compile(r"([A-Z][A-Za-z]{1,15}(?: [a-z]{1,15})?) ?:(.*)", re.DOTALL)
+_KEY = re.compile(r"([A-Za-z]{2,16}(?: [a-z]{1,15})?) ?[:：](.*)", re.DOTALL)
 _BULLET = re.compile(r"[-*•–] +")
 _PICTURE = re.compile(r"picture\b", re.IGNORECASE)
 _MARKS = " *_#"
@@ -121,7 +121,8 @@ class _Reader:
         if not bare:
             return
         found = _KEY.fullmatch(bare)
-        if found and not (self._in_list() and (line.startswith("  ") or _PICTURE.match(bare))):
+        is_key = found and (found[1].lower() in self.known or found[1][0].isupper())
+        if is_key and not (self._in_list() and (line.startswith("  ") or _PICTURE.match(bare))):
             return self._begin(number, found[1], found[2].strip())
         if self._in_list():
             return self._item(number, bare)

@@ -14,7 +14,9 @@ MOST_LETTERS = 1000
 LARGEST_TEXT = 256 * 1024
 
 # RFC 4155, "The application/mbox Media Type", 2005.
-_SEPARATOR = re.compile(rb"(?:\A|(?<=\n\n)|(?<=\n\r\n))From [^\r\n]*\r?\n")
+_SEPARATOR = re.compile(
+    rb"(?:\A|(?<=\n\n)|(?<=\n\r\n))From \S{1,320} [^\r\n]{0,60}\d\d:\d\d[^\r\n]{0,60}\r?\n"
+)
 _HEADER = re.compile(rb"[!-9;-~]{1,80}:[^\n]*(?:\n[ \t][^\n]*)*(?:\n|\Z)")
 # What a mail has and a pasted form has not.
 _OF_MAILS = frozenset(
@@ -30,7 +32,7 @@ def read_letters(data: bytes, where: str) -> tuple[list[Letter], list[Problem]]:
     """
     if refused := _refused(data, where):
         return [], [refused]
-    if not data.startswith(b"From "):
+    if not _SEPARATOR.match(data):
         letter, problems = _read_one(data, where)
         return ([letter] if letter else []), problems
     letters, problems = [], []
@@ -46,7 +48,7 @@ def read_letters(data: bytes, where: str) -> tuple[list[Letter], list[Problem]]:
 
 
 def _refused(data: bytes, where: str) -> Problem | None:
-    most = LARGEST_BOX if data.startswith(b"From ") else LARGEST_LETTER
+    most = LARGEST_BOX if _SEPARATOR.match(data) else LARGEST_LETTER
     if not data.strip():
         fix = "save the mail again, or paste its text."
         return Problem(where, 0, "", "must hold a mail or a text", "nothing", fix)

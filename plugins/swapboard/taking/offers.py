@@ -9,7 +9,6 @@ from swapboard.problems import Problem
 from swapboard.records.header import write_post
 from swapboard.records.names import Names, name_of
 from swapboard.records.overtaken import claims_by_card, states
-from swapboard.records.standing import standing
 from swapboard.records.types import Board, OfferState, State
 from swapboard.settings import Settings
 from swapboard.taking.fit import LONGEST_LINE, Checked, find_maker
@@ -35,12 +34,13 @@ _NUMBERED = re.compile(r"picture-(\d{1,3})\.\w{1,5}", re.IGNORECASE)
 
 @dataclass(frozen=True, slots=True)
 class Here:
-    """The board that a letter meets: its records, the names in photos/, and the mail
-    addresses known of each maker."""
+    """The board that a letter meets: its records, where each card stands, the names in
+    photos/, and the mail addresses known of each maker."""
 
     board: Board
     settings: Settings
     today: date
+    stands: dict[str, tuple[State, int]]
     photos: Collection[str]
     mails: dict[str, set[str]]
 
@@ -123,6 +123,9 @@ def _giver(checked: Checked, here: Here) -> tuple[str, dict[str, str]]:
         if said and own and said != own:
             fix = "if it is another person, have them add a word to their name."
             checked.bad("Country", f"must be {own}, where {known} of this board is", said, fix)
+        elif said:
+            fix = "make sure that it is the same person before you say yes."
+            checked.warn("From", f"is taken to be {known}, who is on the board already", text, fix)
         return known, {}
     if said is None:
         hint = Names(here.board.makers).suggest(text)
@@ -166,7 +169,7 @@ def _card(checked: Checked, here: Here, key: str, maker: str, text: str, line: i
         must = f"must be a card that {maker} made"
         checked.bad(key, must, name, f"it is {card.maker}'s: name another card.", line)
         return ""
-    state, _ = standing(here.board, here.today, here.settings.swaps.offer_days)[name]
+    state, _ = here.stands[name]
     if state != State.AVAILABLE:
         claimed = claims_by_card(here.board.offers.values(), here.board.cards).get(name)
         why = f"{claimed[-1][0].path} has it" if claimed else f"{card.path} says so"

@@ -8,6 +8,7 @@ _LINE_END = re.compile("\r\n|[\n\r\x0b\x0c\x85\u2028\u2029]")
 _SPACES = re.compile("[\t\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]")
 # Marks of no width that mail programs put in; joiners stay, some scripts need them.
 _NOTHING = re.compile("[\u200b\u2060\ufeff\u00ad]")
+_HYPHENS = re.compile("[\u2010\u2011]")
 _QUOTED = re.compile(r"(?: ?>)+ ?")
 
 _PRE = re.compile(r"(<pre\b[^<>]*>|</pre\s*>)", re.IGNORECASE)
@@ -19,8 +20,9 @@ _HTML_SPACE = re.compile(r"[ \t\r\n\f]+")
 
 
 def lines_of(text: str) -> list[str]:
-    """Lines in NFC without the marks of quoting; every kind of space is a plain one."""
-    text = _NOTHING.sub("", unicodedata.normalize("NFC", text))
+    """Lines in NFC without the marks of quoting; every kind of space or hyphen is a plain
+    one."""
+    text = _HYPHENS.sub("-", _NOTHING.sub("", unicodedata.normalize("NFC", text)))
     return [_unquoted(_SPACES.sub(" ", line)) for line in _LINE_END.split(text)]
 
 
