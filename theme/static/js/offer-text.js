@@ -80,11 +80,12 @@ const offerText = (() => {
   }
 
   const utf8 = (text) => new TextEncoder().encode(text);
-  const inColumns = (text) => text.match(new RegExp(`.{1,${COLUMNS}}`, "g")).join("\r\n");
+  const inColumns = (text) =>
+    (text.match(new RegExp(`.{1,${COLUMNS}}`, "g")) || []).join("\r\n");
 
   // RFC 2047: words of at most 75 characters, none ending within a character of UTF-8.
   function headerText(text) {
-    if (/^[\x20-\x7e]*$/.test(text) && !text.includes("=?")) return text;
+    if (/^[\x20-\x7e]{0,60}$/.test(text) && !text.includes("=?")) return text;
     const parts = [""];
     for (const letter of text) {
       const last = parts.length - 1;
