@@ -9,6 +9,7 @@ rings        three or four makers, each mailing to the next
 exchanges    pairs and rings as columns of one table, all of them or the promising ones
 rows         the limits that exchanges share: copies, counts, room
 prices       the linear programme over all exchanges: a bound, and what looks promising
+gradient     prices of very many columns, step by step
 objective    what is better than what: the levels, one after the other
 program      integer programmes through HiGHS: value, bound and choice
 search       one part of the market through every level

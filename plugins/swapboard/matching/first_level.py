@@ -20,6 +20,7 @@ _FEW = 12_000  # so many columns are searched as they are
 _MANY = 40_000  # more are never searched at once
 _ALL = 2_000_000  # more are never written down: 100 MB, and three times that to price
 _PROMISING = 25_000
+_NEARBY = 200_000  # so many are looked through where one small gap after another is filled
 _WHOLE = 80_000  # so many are searched at once where the prices leave little undecided
 _UNDECIDED = 6_000
 
@@ -94,12 +95,13 @@ def _search_many(
         )
         taken[free] = first.taken
         return _search(market, exchanges, rows, columns, until, bound, taken)
-    promising = taken | (np.argsort(np.argsort(-gain, kind="stable")) < _PROMISING)
+    rank = np.argsort(np.argsort(-gain, kind="stable"))
+    nearby = taken | (rank < _NEARBY)
     now = time.monotonic()
-    rest = part_of(table, promising)
-    taken[promising] = improved(
-        rest, rows, taken[promising], bound, now + 0.8 * (until - now)
+    taken[nearby] = improved(
+        part_of(table, nearby), rows, taken[nearby], bound, now + 0.9 * (until - now)
     )
+    promising = taken | (rank < _PROMISING)
     for _ in range(2):
         moved = int(table.length[taken].sum())
         left = taken | (gain >= moved - prices.bound - 1e-4)
@@ -110,7 +112,8 @@ def _search_many(
             return found
         taken[left] = found.taken
     moved = int(table.length[taken].sum())
-    return First(columns[promising | taken], taken[promising | taken], moved, bound, False)
+    promising |= taken
+    return First(columns[promising], taken[promising], moved, bound, False)
 
 
 def _no_more(found: First, bound: int) -> First:

@@ -1,11 +1,8 @@
 """Prices for cards, wants and room: a bound on every choice, and what to look at first.
 
 The linear programme over all columns, solved exactly where they are few enough, and
-else by the primal-dual hybrid gradient method (Chambolle & Pock 2011, "A first-order
-primal-dual algorithm for convex problems"), with their diagonal steps (Pock & Chambolle
-2011) and restarts from the average (Applegate et al. 2021, "Practical large-scale linear
-programming using primal-dual hybrid gradient"). Any prices give a bound, by weak
-duality, so stopping early costs strength and never truth.
+else step by step (`gradient`). Any prices give a bound, by weak duality, so stopping
+early costs strength and never truth.
 """
 
 import time
@@ -18,9 +15,6 @@ from swapboard.matching.program import Program, relaxed
 from swapboard.matching.rows import Rows
 
 _EXACT = 120_000  # columns of a programme that the simplex method is given
-_RESTART = 200
-_NEAR = 2e-4
-_DEARER = (1.005, 1.01, 1.02, 1.03)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +36,10 @@ def priced(rows: Rows, columns: np.ndarray, until: float) -> Priced:
         found = relaxed(_program(rows, columns), 0.8 * (until - now))
         if found is not None:
             share, price = found
-            return _priced(matrix, share, np.maximum(0.0, price))
-    return _by_gradient(matrix, until)
+            return worth_at(matrix, share, np.maximum(0.0, price))
+    from swapboard.matching.gradient import by_gradient
+
+    return by_gradient(rows, columns, until)
 
 
 class Matrix:
@@ -87,45 +83,10 @@ class Matrix:
         return total
 
 
-def _priced(matrix: Matrix, share: np.ndarray, price: np.ndarray) -> Priced:
+def worth_at(matrix: Matrix, share: np.ndarray, price: np.ndarray) -> Priced:
+    """The bound that any prices give, none of them below zero."""
     gain = matrix.gain(price)
     return Priced(float(price @ matrix.most + np.maximum(gain, 0.0).sum()), share, gain)
-
-
-def _by_gradient(matrix: Matrix, until: float) -> Priced:
-    ones = matrix.load(np.ones(len(matrix.length)))
-    binding = ones > matrix.most
-    step, row_step = 1.0 / np.maximum(1.0, matrix.weights()), 1.0 / np.maximum(1.0, ones)
-    share, price = np.zeros(len(matrix.length)), np.zeros(len(matrix.most))
-    sums, count = [np.zeros_like(share), np.zeros_like(price)], 0
-    best = _priced(matrix, share, price)
-    while time.monotonic() < until:
-        new = np.clip(share + step * matrix.gain(price), 0.0, 1.0)
-        price = np.maximum(0.0, price + row_step * (matrix.load(2 * new - share) - matrix.most))
-        price[~binding] = 0.0
-        share = new
-        sums[0] += share
-        sums[1] += price
-        count += 1
-        if count % (_RESTART // 4) == 0:
-            tried = [_priced(matrix, share, price)]
-            tried.append(_priced(matrix, sums[0] / count, sums[1] / count))
-            # Prices a little too low let thousands of columns pay a little: dearer all
-            # round can bound better.
-            tried += [_priced(matrix, share, price * dearer) for dearer in _DEARER]
-            best = min((best, *tried), key=lambda found: found.bound)
-            if _settled(matrix, tried[1].share, best.bound):
-                break
-        if count == _RESTART:
-            share, price = sums[0] / count, sums[1] / count
-            sums, count = [np.zeros_like(share), np.zeros_like(price)], 0
-    return best
-
-
-def _settled(matrix: Matrix, share: np.ndarray, bound: float) -> bool:
-    """Whether shares that all but fit are worth all but the bound."""
-    fits = (matrix.load(share) <= matrix.most * (1 + _NEAR) + _NEAR).all()
-    return bool(fits) and bound - float(share @ matrix.length) < _NEAR * bound
 
 
 def _program(rows: Rows, columns: np.ndarray) -> Program:
