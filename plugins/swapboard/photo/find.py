@@ -49,16 +49,18 @@ def find_cards(
     depends on the order of work.
     """
     from swapboard.photo.verdict import judge_whole
-    from swapboard.photo.whole_frame import is_whole_card, whole_frame
+    from swapboard.photo.whole_frame import Within, is_whole_card, stands_out, whole_frame
 
     height, width = picture.shape[:2]
     if networks is None:
         found = _by_edges(picture, focal, WORKING_SIZE)
+        likely = [card for card in found if card.confidence >= 0.5]
     else:
-        found = _by_networks(picture, focal, networks)
-    sure = [np.array(card.corners) for card in found if card.confidence >= 0.5]
-    if is_whole_card(width, height, sure):
-        return (judge_whole(picture, whole_frame(width, height)),)
+        found, likely = _by_networks(picture, focal, networks)
+    inner = [Within(np.array(card.corners), card.proportion) for card in likely]
+    if is_whole_card(width, height, inner):
+        doubt = stands_out(width, height, inner)
+        return (judge_whole(picture, whole_frame(width, height), doubt),)
     return in_reading_order(tuple(found))
 
 
@@ -81,9 +83,10 @@ def _by_edges(picture: np.ndarray, focal: float | None, size: int) -> list[Found
 
 def _by_networks(
     picture: np.ndarray, focal: float | None, networks: "Networks"
-) -> list[Found]:
+) -> tuple[list[Found], list[Found]]:
+    """What was found, and which of it is likely a card, whatever else is amiss with it."""
     from swapboard.photo.learned import see_cards
-    from swapboard.photo.verdict import judge_seen
+    from swapboard.photo.verdict import LIKELY, judge_seen, sureness_of
 
     by_edges: list[Found] = []
 
@@ -93,7 +96,9 @@ def _by_networks(
 
     seen = see_cards(picture, networks, second_look)
     sure = [np.array(card.corners) for card in by_edges if not card.doubtful]
-    return [judge_seen(picture, one, sure, focal) for one in seen]
+    found = [judge_seen(picture, one, sure, focal) for one in seen]
+    pairs = zip(seen, found, strict=True)
+    return found, [card for one, card in pairs if sureness_of(one, card.proportion) >= LIKELY]
 
 
 def working_copy(picture: np.ndarray, size: int = WORKING_SIZE) -> tuple[np.ndarray, float]:

@@ -19,6 +19,7 @@ from swapboard.photo.geometry import (
     signed_area,
 )
 from swapboard.photo.networks import Networks
+from swapboard.photo.readings import WITHIN, card_like, choose, open_like
 from swapboard.photo.refining import Pyramid, Refined, refine
 from swapboard.photo.sides import Fit, fit_sides
 from swapboard.photo.voting import quads_by_vote
@@ -28,15 +29,6 @@ LEAST_TIGHT = 0.1
 """What is less like a card than that is not answered, not even as doubtful."""
 
 SURE = 0.9
-
-SAME = 0.35
-"""Overlap over union from which two are one card, or two readings of it."""
-
-WITHIN = 0.6
-"""Of the smaller one's area within the larger from which only one of them is a card."""
-
-TIE = 0.15
-"""What a card's proportion is worth between two readings of one place."""
 
 SMALLEST = 24.0
 """px: cards with a shorter side are not looked for."""
@@ -100,7 +92,7 @@ def _in_doubt(looked: list[Refined], lost: list[np.ndarray]) -> bool:
 
 
 def _sure(one: Refined) -> bool:
-    return one.tight > SURE and one.loose > SURE and _card_like(one.quad)
+    return one.tight > SURE and one.loose > SURE and card_like(one.quad)
 
 
 def _known(quad: np.ndarray, looked: list[Refined]) -> bool:
@@ -130,7 +122,7 @@ def joined(looked: list[Refined]) -> list[np.ndarray]:
             shared = overlap(one.quad, other.quad)
             smaller = min(signed_area(one.quad), signed_area(other.quad))
             apart = shared < 0.05 * smaller
-            if apart and (_card_like(one.quad) or _card_like(other.quad)):
+            if apart and (card_like(one.quad) or card_like(other.quad)):
                 continue
             if shared > 0.8 * smaller:
                 continue
@@ -138,7 +130,7 @@ def joined(looked: list[Refined]) -> list[np.ndarray]:
             both = signed_area(one.quad) + signed_area(other.quad) - shared
             if quad is None or signed_area(quad) > 1.2 * both:
                 continue
-            if _card_like(quad) or (not apart and _open(quad)):
+            if card_like(quad) or (not apart and open_like(quad)):
                 whole.append(quad)
     return whole
 
@@ -158,56 +150,6 @@ def _without_parts(parts: list[Refined], wholes: list[Refined]) -> list[Refined]
         if all(overlap(part.quad, whole.quad) < 0.9 * signed_area(part.quad) for whole in sure)
     ]
     return kept + wholes
-
-
-def _card_like(quad: np.ndarray) -> bool:
-    return 1.25 <= _proportion(quad) <= 1.75
-
-
-def _open(quad: np.ndarray) -> bool:
-    """Two or three panels, seen under some tilt."""
-    return 1.9 <= _proportion(quad) <= 5.0
-
-
-def _proportion(quad: np.ndarray) -> float:
-    top, right, bottom, left = side_lengths(quad)
-    return max(top + bottom, right + left) / max(min(top + bottom, right + left), 1e-9)
-
-
-def choose(looked: list[Refined]) -> list[tuple[Refined, float]]:
-    """The best of those that lie over one another, each with its best rival's `tight`."""
-    order = sorted(looked, key=lambda r: (-round(worth(r), 6), -abs(signed_area(r.quad))))
-    chosen: list[Refined] = []
-    rivals: list[float] = []
-    for one in order:
-        against = [i for i, other in enumerate(chosen) if _one_card(one, other)]
-        if not against:
-            chosen.append(one)
-            rivals.append(0.0)
-            continue
-        for i in against:
-            if intersection_over_union(one.quad, chosen[i].quad) < 0.93:
-                rivals[i] = max(rivals[i], one.tight)
-    return list(zip(chosen, rivals, strict=True))
-
-
-def worth(refined: Refined) -> float:
-    """What decides between readings: how sure it is tight, then how well its sides hold.
-
-    A card's proportion breaks ties alone: as more than that it would lock onto
-    wrong rectangles.
-    """
-    held = float(np.sort(refined.held)[:2].mean())
-    prior = TIE * float(_card_like(refined.quad))
-    return refined.tight + 0.3 * refined.loose + 0.2 * held + prior
-
-
-def _one_card(one: Refined, other: Refined) -> bool:
-    shared = overlap(one.quad, other.quad)
-    if shared <= 0:
-        return False
-    areas = abs(signed_area(one.quad)), abs(signed_area(other.quad))
-    return shared > SAME * (sum(areas) - shared) or shared > WITHIN * min(areas)
 
 
 def _finish(picture: np.ndarray, refined: Refined, rivals: float) -> Seen:

@@ -32,6 +32,9 @@ SURE_ENOUGH = 0.8
 """Below it a card the networks found is doubtful. On 156 hard scenes held aside 3 % of crops
 were then wrong without a flag, of 28 real photographs none."""
 
+LIKELY = 0.6
+"""A share of sureness from which something is a card rather than not, doubtful or no."""
+
 SETTLED = 0.5
 """px: two fits nearer than that ended on the same edges."""
 
@@ -67,7 +70,7 @@ def judge_seen(
     height, width = picture.shape[:2]
     corners = seen.quad
     proportion = proportion_of(corners, width, height, focal)
-    confidence = sureness(evidence(seen, proportion))
+    confidence = sureness_of(seen, proportion)
     second = max(by_edges, key=lambda q: intersection_over_union(corners, q), default=corners[::-1])
     if seen.refined.tight > 0.5 and intersection_over_union(corners, second) > AGREED:
         confidence = max(confidence, SURE_ENOUGH)
@@ -115,16 +118,23 @@ def _odds(share: float) -> float:
     return log(share / (1 - share)) / 2
 
 
+def sureness_of(seen: Seen, proportion: float) -> float:
+    """How likely what was seen is a card and tight, 0–1, leaving aside what is amiss with it."""
+    return sureness(evidence(seen, proportion))
+
+
 def sureness(told: np.ndarray) -> float:
     """0–1, a logistic curve over the evidence, fitted on scenes held aside from training."""
     return float(1 / (1 + np.exp(-(told @ np.array(WEIGHED[1:]) + WEIGHED[0]))))
 
 
-def judge_whole(picture: np.ndarray, corners: np.ndarray) -> Found:
-    """The card that fills its picture."""
+def judge_whole(picture: np.ndarray, corners: np.ndarray, doubt: bool = False) -> Found:
+    """The card that fills its picture; `doubt` where something in it looks like a card too."""
     height, width = picture.shape[:2]
     proportion = max(width, height) / min(width, height)
-    return _found(corners, proportion, 0.9, [], shortcomings(picture, corners))
+    doubts = ["the whole picture was taken for the card, but something in it may be one"]
+    return _found(
+        corners, proportion, 0.9, doubts if doubt else [], shortcomings(picture, corners))
 
 
 def kind_of(proportion: float) -> str:

@@ -1,29 +1,63 @@
 """Pictures that are nothing but the card: scans and photos cropped before.
 
-A camera's own proportions are 4:3, 3:2 and 16:9. A picture of 7:5 was almost
-always made to fit a card, and what is found within it is a frame in its art.
+A camera's own proportions are 4:3, 3:2 and 16:9. A picture near 7:5 was almost
+always made to fit a card, and what is found within it is a frame in its art;
+but a sheet of the A series has 1.414, so what is found has a say as well.
 """
+
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from swapboard.photo.geometry import side_lengths, signed_area
 
-NEAR = 0.012
-"""How far, relatively, a picture's proportion may be off 7:5 and still tell."""
-
 CARD_PROPORTION = 1.4
+NEAR = 0.012
+"""How far, relatively, a picture's proportion may be off 7:5 and still tell by itself."""
+
+LIKELY = (1.36, 1.42)
+"""Proportions that tell where nothing at all was found within."""
+
+OFF = 0.05
+"""How far, relatively, what lies within may be off 7:5 and count as a card of its own."""
+
+DETAIL, ALL = 0.06, 0.9
+"""Shares of the picture: less is a detail of the art, more is the card itself, badly seen."""
 
 
-def is_whole_card(width: int, height: int, inner: list[np.ndarray]) -> bool:
-    """Whether a picture w × h px is one card; `inner` are the sure cards found in it.
+@dataclass(frozen=True, slots=True)
+class Within:
+    """Something sure enough that was found in the picture: corners [4, 2] px, true proportion."""
+
+    corners: np.ndarray
+    proportion: float
+
+
+def is_whole_card(width: int, height: int, inner: Sequence[Within]) -> bool:
+    """Whether a picture w × h px is one card; `inner` is what was found in it with some certainty.
 
     It is, where its proportion says so, unless a card lies in it the way cards
-    lie on tables: a little turned, or off the middle, or small, or several.
+    lie on tables and on a scanner's glass: a little turned, or off the middle,
+    or small, or several.
     """
-    off = abs(max(width, height) / min(width, height) / CARD_PROPORTION - 1)
-    if off > NEAR or len(inner) > 1:
+    proportion = max(width, height) / min(width, height)
+    if not LIKELY[0] <= proportion <= LIKELY[1]:
         return False
-    return not inner or _like_a_drawn_frame(inner[0], width, height)
+    cards = [one for one in inner if _is_card_of_its_own(one, width, height)]
+    if len(cards) > 1 or (cards and not _like_a_drawn_frame(cards[0].corners, width, height)):
+        return False
+    near = abs(proportion / CARD_PROPORTION - 1) <= NEAR
+    return near or not stands_out(width, height, inner)
+
+
+def stands_out(width: int, height: int, inner: Sequence[Within]) -> bool:
+    """Whether something in a whole card leaves a doubt that the picture is one."""
+    return any(
+        DETAIL < _share(one, width, height) < ALL
+        and not _like_a_drawn_frame(one.corners, width, height)
+        for one in inner
+    )
 
 
 def whole_frame(width: int, height: int) -> np.ndarray:
@@ -31,12 +65,21 @@ def whole_frame(width: int, height: int) -> np.ndarray:
     return np.array([[0, 0], [width, 0], [width, height], [0, height]], dtype=np.float64)
 
 
+def _is_card_of_its_own(one: Within, width: int, height: int) -> bool:
+    off = abs(one.proportion / CARD_PROPORTION - 1)
+    return off <= OFF and _share(one, width, height) < ALL
+
+
+def _share(one: Within, width: int, height: int) -> float:
+    return abs(signed_area(one.corners)) / (width * height)
+
+
 def _like_a_drawn_frame(quad: np.ndarray, width: int, height: int) -> bool:
-    """Parallel to the picture's sides, large and even all round; or along its border."""
+    """Parallel to the picture's sides, large and even all round; along its border; or tiny."""
     if _along_the_border(quad, width, height):
         return True
     if abs(signed_area(quad)) < 0.45 * width * height:
-        return abs(signed_area(quad)) < 0.06 * width * height
+        return abs(signed_area(quad)) < DETAIL * width * height
     sides = np.roll(quad, -1, axis=0) - quad
     slant = np.minimum(np.abs(sides[:, 0]), np.abs(sides[:, 1])) / side_lengths(quad)
     (left, top), (right, bottom) = quad.min(axis=0), quad.max(axis=0)

@@ -1,0 +1,130 @@
+"""Which of the networks' readings of one place is the card.
+
+Frames, panels and half shadows within a card look like cards too; so do empty
+pockets around one, and two cards side by side. Proportion breaks ties alone:
+as more than that it would lock onto wrong rectangles.
+"""
+
+from math import log
+
+import numpy as np
+
+from swapboard.photo.geometry import intersection_over_union, overlap, side_lengths, signed_area
+from swapboard.photo.refining import Refined
+
+SAME = 0.35
+"""Overlap over union from which two are one card, or two readings of it."""
+
+WITHIN = 0.6
+"""Of the smaller one's area within the larger from which only one of them is a card."""
+
+TIE = 0.03
+"""What a card's proportion is worth between two readings of one place."""
+
+KIN = 0.1
+"""What a likely card elsewhere of the same size and proportion is worth."""
+
+LIKELY = 0.9
+"""So much like a card, tight and loose, that other readings are held against it."""
+
+LEAST_ART = 0.25
+"""Of a card's area, a frame within it; what is smaller may be a card on a sheet."""
+
+
+def choose(looked: list[Refined]) -> list[tuple[Refined, float]]:
+    """The best of those that lie over one another, each with its best rival's `tight`."""
+    worths = _worths(looked)
+    order = sorted(
+        range(len(looked)), key=lambda i: (-round(worths[i], 6), -_area(looked[i]), i))
+    chosen: list[Refined] = []
+    rivals: list[float] = []
+    for one in (looked[i] for i in order):
+        against = [i for i, other in enumerate(chosen) if _one_card(one, other)]
+        if not against:
+            chosen.append(one)
+            rivals.append(0.0)
+            continue
+        for i in against:
+            if intersection_over_union(one.quad, chosen[i].quad) < 0.93:
+                rivals[i] = max(rivals[i], one.tight)
+    return list(zip(chosen, rivals, strict=True))
+
+
+def worth(refined: Refined) -> float:
+    """What one reading is worth by itself: how sure it is tight, how well its sides hold."""
+    held = float(np.sort(refined.held)[:2].mean())
+    return refined.tight + 0.3 * refined.loose + 0.2 * held + TIE * float(card_like(refined.quad))
+
+
+def card_like(quad: np.ndarray) -> bool:
+    """Whether a quadrilateral as it looks, perspective and all, may be a card of some deck."""
+    return 1.25 <= _proportion(quad) <= 1.75
+
+
+def open_like(quad: np.ndarray) -> bool:
+    """Whether it may be two or three panels side by side, seen under some tilt."""
+    return 1.9 <= _proportion(quad) <= 5.0
+
+
+def _proportion(quad: np.ndarray) -> float:
+    top, right, bottom, left = side_lengths(quad)
+    return max(top + bottom, right + left) / max(min(top + bottom, right + left), 1e-9)
+
+
+def _area(one: Refined) -> float:
+    return abs(signed_area(one.quad))
+
+
+def _worths(looked: list[Refined]) -> list[float]:
+    """The worth of each beside the others.
+
+    One with kin elsewhere gains. Among those without, what lies in a likely
+    card is worth less than that: it is a frame or a panel of it, unless
+    several fill it, as a pair of cards does.
+    """
+    kin = [_has_kin(one, looked) for one in looked]
+    worths = [worth(one) + KIN * has for one, has in zip(looked, kin, strict=True)]
+    by_size = sorted(range(len(looked)), key=lambda i: (-_area(looked[i]), i))
+    for i in by_size:
+        if kin[i] or not _likely(looked[i]):
+            continue
+        held = [j for j in by_size if j != i and _lies_within(looked[j], looked[i])]
+        if not _filled(looked[i], [looked[j] for j in held if _likely(looked[j])]):
+            for j in held:
+                worths[j] = worths[j] if kin[j] else min(worths[j], worths[i] - 1e-3)
+    return worths
+
+
+def _likely(one: Refined) -> bool:
+    return one.tight > LIKELY and one.loose > LIKELY
+
+
+def _has_kin(one: Refined, looked: list[Refined]) -> bool:
+    return any(
+        other.tight > LIKELY
+        and abs(log(_area(one) / _area(other))) < 0.25
+        and abs(log(_proportion(one.quad) / _proportion(other.quad))) < 0.12
+        and intersection_over_union(one.quad, other.quad) < 0.05
+        for other in looked if other is not one)
+
+
+def _lies_within(one: Refined, outer: Refined) -> bool:
+    area, whole = _area(one), _area(outer)
+    return LEAST_ART * whole < area < whole and overlap(one.quad, outer.quad) > 0.93 * area
+
+
+def _filled(outer: Refined, inner: list[Refined]) -> bool:
+    """Whether some of the inner ones lie side by side and fill most of the outer one."""
+    apart: list[Refined] = []
+    for one in sorted(inner, key=worth, reverse=True):
+        if all(intersection_over_union(one.quad, other.quad) < 0.1 for other in apart):
+            apart.append(one)
+    return len(apart) > 1 and sum(map(_area, apart)) > 0.7 * _area(outer)
+
+
+def _one_card(one: Refined, other: Refined) -> bool:
+    shared = overlap(one.quad, other.quad)
+    if shared <= 0:
+        return False
+    areas = _area(one), _area(other)
+    return shared > SAME * (sum(areas) - shared) or shared > WITHIN * min(areas)

@@ -1,0 +1,69 @@
+"""Which of several readings of one place is the card, and when a picture is nothing but one."""
+
+import numpy as np
+import pytest
+
+from swapboard.photo.readings import choose
+from swapboard.photo.refining import Refined
+from swapboard.photo.whole_frame import Within, is_whole_card, stands_out
+
+
+def box(x: float, y: float, width: float, height: float) -> np.ndarray:
+    return np.array([[x, y], [x + width, y], [x + width, y + height], [x, y + height]], float)
+
+
+def reading(quad: np.ndarray, tight: float = 0.99) -> Refined:
+    return Refined(quad, tight, 0.99, 0.0, np.ones(4), 0.0, 0.2, 0.3)
+
+
+def chosen(*readings: Refined) -> list[list[float]]:
+    return sorted(one.quad[0].tolist() for one, _ in choose(list(readings)))
+
+
+def test_the_frame_drawn_in_a_wide_card_is_not_the_card():
+    """Of two sure readings, one in the other, the outer one is the card, of whatever proportion."""
+    outer, frame = reading(box(0, 0, 300, 600), 0.98), reading(box(20, 20, 260, 364))
+    ((one, rival),) = choose([frame, outer])
+    assert one is outer and rival == pytest.approx(0.99)
+
+
+def test_two_cards_side_by_side_are_not_one_lying_open():
+    """Several sure readings that fill an outer one are the cards."""
+    pair = reading(box(0, 0, 500, 350), 0.97)
+    left, right = reading(box(0, 0, 250, 350)), reading(box(250, 0, 250, 350))
+    assert chosen(pair, left, right) == [[0, 0], [250, 0]]
+
+
+def test_a_pocket_around_a_card_of_the_others_size_loses():
+    """A reading like cards elsewhere in the picture stands against a larger one around it."""
+    others = [reading(box(x, 0, 250, 350)) for x in (400, 800)]
+    card, pocket = reading(box(0, 0, 250, 350), 0.96), reading(box(-20, -15, 290, 480), 0.97)
+    assert [0, 0] in chosen(card, pocket, *others)
+
+
+def test_the_order_of_readings_changes_nothing():
+    """The same readings give the same cards, whichever was found first."""
+    readings = [reading(box(0, 0, 300, 600), 0.98), reading(box(20, 20, 260, 364)),
+                reading(box(500, 0, 250, 350)), reading(box(505, 3, 240, 341), 0.95)]
+    assert chosen(*readings) == chosen(*readings[::-1])
+
+
+@pytest.mark.parametrize("size, inner, whole", [
+    ((1500, 1071), [], True),
+    ((1071, 1500), [Within(box(60, 60, 951, 1380), 1.45)], True),
+    ((2480, 3508), [Within(box(300, 400, 750, 1050), 1.4)], False),
+    ((2480, 3508), [Within(box(300, 400, 750, 1050), 1.4),
+                    Within(box(1300, 400, 750, 1050), 1.4)], False),
+    ((1000, 1375), [], True),
+    ((1000, 1375), [Within(box(200, 300, 600, 300), 2.0)], False),
+    ((1200, 900), [], False),
+])
+def test_a_picture_of_a_cards_shape_is_the_card_unless_cards_lie_in_it(size, inner, whole):
+    """7:5 tells, but a sheet of the A series (1.414, ISO 216) with cards on it is a scan."""
+    assert is_whole_card(*size, inner) is whole
+
+
+def test_something_large_in_a_whole_card_leaves_a_doubt():
+    """A sure rectangle of another proportion within is told; a frame all round is not."""
+    assert stands_out(1000, 1400, [Within(box(200, 300, 600, 300), 2.0)])
+    assert not stands_out(1000, 1400, [Within(box(60, 70, 880, 1260), 1.43)])
