@@ -15,7 +15,7 @@ FLOORS = (
     ("site",),
     ("disk",),
     ("views",),
-    ("facets", "photo", "matching", "dealing", "printing"),
+    ("facets", "photo", "matching", "dealing", "printing", "today"),
     ("records",),
     ("vocabulary",),
     ("settings",),
@@ -25,7 +25,7 @@ FLOORS = (
 ALLOWED = {("facets", "views.types")}
 PURE = {
     "problems", "settings", "vocabulary", "records",
-    "photo", "facets", "matching", "dealing", "views",
+    "photo", "facets", "matching", "dealing", "views", "today",
 }
 FILES_AND_FRAMEWORKS = {
     "pelican", "jinja2", "os", "pathlib", "io.open", "shutil", "tempfile", "glob", "PIL",
