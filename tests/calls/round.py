@@ -56,3 +56,11 @@ class Host:
             f.read_text("utf-8") for f in files
             if f.suffix in (".html", ".js", ".json", ".xml", ".txt", ".css")
         )  # fmt: skip
+
+    def checks(self) -> str:
+        """What `check` says."""
+        return CliRunner().invoke(main, ["check", str(self.board)]).output
+
+    def says_deal(self, call: str) -> str:
+        """The deal in words."""
+        return CliRunner().invoke(main, ["deal", call, str(self.board)]).output

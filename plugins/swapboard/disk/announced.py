@@ -56,10 +56,12 @@ def moved_dates(folder: Path, board: Board) -> list[Problem]:
     ]
 
 
-def note_announced(folder: Path, board: Board) -> None:
-    """Keep what is announced now. Dates that moved without a higher `Revision` stay as
-    they were announced, so that they are asked for until it rises."""
-    before = announced(folder)
+def note_announced(folder: Path, board: Board, before: Dates) -> None:
+    """Keep what is announced now; `before` is what `announced` gave before this build.
+
+    Dates that moved without a higher `Revision` stay as they were announced, so that
+    they are asked for until it rises.
+    """
     now = {
         name: before[name] if name in before and _moved(board.calls[name], before[name]) else dates
         for name, dates in dates_of(board).items()

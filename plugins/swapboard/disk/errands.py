@@ -11,9 +11,10 @@ from swapboard.disk.private_tables import read_mails
 from swapboard.matching.wants import WantIndex
 from swapboard.problems import Problem, errors
 from swapboard.records.types import Board
+from swapboard.today.calls import call_errands
 from swapboard.today.offers import offer_errands
 from swapboard.today.proposals import proposal_errands
-from swapboard.today.types import Errand
+from swapboard.today.types import Errand, by_urgency
 from swapboard.today.words import Mailing
 
 
@@ -37,7 +38,9 @@ def errands_of(folder: Path, today: date | None = None, proposals: bool = True) 
         return Today(loaded.today, "", (), {}, tuple(loaded.problems))
     mails, wrong = read_mails(folder)
     board, settings = loaded.board, loaded.settings
-    errands = offer_errands(board, loaded.today, settings, _reasons(board))
+    between_two = offer_errands(board, loaded.today, settings, _reasons(board))
+    in_rounds = call_errands(board, loaded.today)
+    errands = tuple(sorted((*between_two, *in_rounds), key=by_urgency))
     problems = [*loaded.problems, *wrong]
     if proposals and not errors(loaded.problems):
         errands += proposal_errands(_proposed(loaded), board, settings)

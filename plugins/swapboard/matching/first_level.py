@@ -97,10 +97,8 @@ def _search_many(
         return _search(market, exchanges, rows, columns, until, bound, taken)
     rank = np.argsort(np.argsort(-gain, kind="stable"))
     nearby = taken | (rank < _NEARBY)
-    now = time.monotonic()
-    taken[nearby] = improved(
-        part_of(table, nearby), rows, taken[nearby], bound, now + 0.9 * (until - now)
-    )
+    enough = 0.1 * time.monotonic() + 0.9 * until
+    taken[nearby] = improved(part_of(table, nearby), rows, taken[nearby], bound, enough)
     promising = taken | (rank < _PROMISING)
     for _ in range(2):
         moved = int(table.length[taken].sum())

@@ -9,7 +9,7 @@ from jinja2 import TemplateNotFound
 from pelican import Pelican
 from pelican.log import console
 
-from swapboard.disk.announced import note_announced
+from swapboard.disk.announced import announced, note_announced
 from swapboard.disk.load import Loaded
 from swapboard.disk.lock import BoardBusy, board_lock
 from swapboard.disk.matching import matching_of
@@ -85,10 +85,11 @@ class SwapboardPelican(Pelican):
         wrong = verify(staging, folder)
         if errors(wrong):
             self._refuse(in_order([*prepared.loaded.problems, *wrong]), wishes)
+        before = announced(folder)
         found = [*wrong, *staging.go_live()]
         with suppress(OSError):  # the site is live; tidying can wait
             prune(folder, prepared.cut.values())
-            note_announced(folder, prepared.loaded.board)
+            note_announced(folder, prepared.loaded.board, before)
         self.report = prepared.with_problems(found)
         if not wishes.quiet:
             tell(self.report.loaded)

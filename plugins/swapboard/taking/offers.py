@@ -265,8 +265,7 @@ def _title_and_media(line: str, settings: Settings) -> tuple[str, str]:
 
 def _check_new(checked: Checked, here: Here, giver: str, to: str, gives, asks) -> None:
     """An offer that is open already is not written twice."""
-    days = here.settings.swaps.offer_days
-    found = states(here.board, here.today, days)
+    found = states(here.board, here.today, here.settings.swaps.offer_days)
     for name, offer in here.board.offers.items():
         same = (offer.from_maker, offer.to_maker) == (giver, to)
         same = same and set(offer.gives) == set(gives) and set(offer.asks) == set(asks)
@@ -278,9 +277,8 @@ def _check_new(checked: Checked, here: Here, giver: str, to: str, gives, asks) -
 def _post(here: Here, giver: str, to: str, gives, asks, new_cards, note: str) -> tuple[str, str]:
     titles = {card.name: dict(card.fields)["Title"] for card in new_cards}
     titles |= {name: card.title for name, card in here.board.cards.items() if name not in titles}
-    first = [titles[names[0]] for names in (gives, asks)]
     more = f" and {len(gives) - 1} more" if len(gives) > 1 else ""
-    title = f"{first[0]}{more} for {first[1]}{more}"
+    title = f"{titles[gives[0]]}{more} for {titles[asks[0]]}{more}"
     taken = [*here.board.offers, *(name_of(left.path) for left in here.board.left_out)]
     name = free_name(f"{gives[0]}-for-{asks[0]}", taken)
     fields = [
@@ -295,8 +293,7 @@ def _words(here: Here, path, giver, to, gives, asks, texts, new_cards, rows) -> 
     said = [f"{made}: a new maker" for made in texts if made.startswith("makers/")]
     said += [f"cards/{card.name}.md: {dict(card.fields)['Title']}, a new card of {giver}'s, "
              f"with its picture" for card in new_cards]  # fmt: skip
-    count = f"{len(gives)} for {len(asks)}"
     said.append(f"{path}: {giver} gives {', '.join(gives)} and asks {to} for "
-                f"{', '.join(asks)}, {count}")  # fmt: skip
+                f"{', '.join(asks)}, {len(gives)} for {len(asks)}")  # fmt: skip
     said += [f"{row.path}: the address that {giver} wrote from" for row in rows]
     return tuple(said)
