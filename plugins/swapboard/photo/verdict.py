@@ -39,8 +39,8 @@ LIKELY = 0.6
 BARE = 12.0
 """Grey levels that a picture's colours spread over when there is nothing in it."""
 
-LEAST = 0.05
-"""What is less likely a card is not told, unless the frame cuts it."""
+LEAST, LEAST_TIGHT = 0.05, 0.8
+"""What is less likely a card, and less tight, is not told, unless the frame cuts it."""
 
 MANY, LEAST_AMONG_MANY = 4, 0.3
 """So many sure cards make a page or a grid, and the unlikely ones there are empty pockets."""
@@ -102,12 +102,17 @@ def likely_enough(
     """
     shares = [sureness_of(one, card.proportion) for one, card in zip(seen, found, strict=True)]
     many = sum(share >= SURE_ENOUGH for share in shares) >= MANY
-    least = LEAST_AMONG_MANY if many else LEAST
     return [
         (card, share) for one, card, share in zip(seen, found, shares, strict=True)
-        if sureness_of(one, CARD_PROPORTION) >= least
-        or cut_by_frame(np.array(card.corners), width, height)
+        if not _unlikely(one, many) or cut_by_frame(np.array(card.corners), width, height)
     ]
+
+
+def _unlikely(seen: Seen, among_many: bool) -> bool:
+    share = sureness_of(seen, CARD_PROPORTION)
+    if among_many:
+        return share < LEAST_AMONG_MANY
+    return share < LEAST and seen.refined.tight < LEAST_TIGHT
 
 
 def _doubts_seen(seen: Seen, proportion: float, width: int, height: int) -> list[str]:
