@@ -79,6 +79,15 @@ def test_the_wheel_holds_nothing_else(checkout, tmp_path):
     assert modules == {name for name in expected if "/_" not in name}
 
 
+def test_the_wheel_holds_the_networks_weights(checkout, tmp_path):
+    """Both networks travel in the wheel, with at most two megabytes in all."""
+    files = built(checkout, tmp_path, hatchling_build.build_wheel)
+    weights = {name: len(data) for name, data in files.items() if name.endswith(".onnx")}
+    assert set(weights) == {
+        "swapboard/disk/weights/proposer.onnx", "swapboard/disk/weights/refiner.onnx"}
+    assert sum(weights.values()) <= 2_000_000
+
+
 def test_an_editable_install_copies_nothing(checkout, tmp_path):
     """An editable wheel only points to plugins/, so that no stale theme can be found."""
     files = built(checkout, tmp_path, hatchling_build.build_editable)

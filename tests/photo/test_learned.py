@@ -73,6 +73,23 @@ def test_an_empty_table_gives_nothing_sure():
     assert find_cards(np.full((600, 800, 3), 128, np.uint8)) == ()
 
 
+def test_an_empty_sheet_of_a_cards_shape_is_doubtful():
+    """A picture near 7:5 is taken for a card, but never silently where nothing is in it."""
+    lid = np.random.default_rng(1).normal(240, 1.5, (1000, 707, 3)).astype(np.uint8)
+    assert all(card.doubtful for card in find_cards(lid))
+
+
+def test_empty_pockets_of_a_page_are_not_told():
+    """Of a page with empty pockets there is one answer for each card, and none is doubtful."""
+    page = draw_scene("page", 60, 1400)
+    assert len(page.decoys) == 2
+    found = find_cards(page.picture)
+    assert len(found) == len(page.quads) == 7
+    quads = [from_top_left(quad) for quad in page.quads]
+    assert min(best_overlaps(found, quads)) > 0.95
+    assert not any(card.doubtful for card in found)
+
+
 def test_votes_of_two_cards_that_touch_stay_apart():
     """Pixels are gathered by the card they vote for, whichever corner each names first."""
     cards = np.array([[[40, 40], [240, 40], [240, 320], [40, 320]],

@@ -1,8 +1,9 @@
 """Cards in photographs: found, cut out, straightened, made smaller.
 
 Pure: arrays in, arrays out. `find` finds the corners: two small `networks`
-look first (`voting`, `refining`, `learned`), edges and colours where they leave
-a doubt (`proposals`, `rating`, `selection`); `sides` fits to a fraction of a
-pixel and `verdict` says how sure; `choose` picks the card a post means;
-`rectify` and `derive` make its pictures; `proportion` measures its true shape.
+look first (`voting`, `refining`, `readings`, `learned`), edges and colours
+where they leave a doubt (`proposals`, `rating`, `selection`), `whole_frame`
+where the picture is nothing but the card; `sides` fits to a fraction of a pixel
+and `verdict` says how sure; `choose` picks the card a post means; `rectify` and
+`derive` make its pictures; `proportion` measures its true shape.
 """

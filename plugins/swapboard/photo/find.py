@@ -86,7 +86,7 @@ def _by_networks(
 ) -> tuple[list[Found], list[Found]]:
     """What was found, and which of it is likely a card, whatever else is amiss with it."""
     from swapboard.photo.learned import see_cards
-    from swapboard.photo.verdict import LIKELY, judge_seen, sureness_of
+    from swapboard.photo.verdict import LIKELY, judge_seen, likely_enough
 
     by_edges: list[Found] = []
 
@@ -96,9 +96,9 @@ def _by_networks(
 
     seen = see_cards(picture, networks, second_look)
     sure = [np.array(card.corners) for card in by_edges if not card.doubtful]
-    found = [judge_seen(picture, one, sure, focal) for one in seen]
-    pairs = zip(seen, found, strict=True)
-    return found, [card for one, card in pairs if sureness_of(one, card.proportion) >= LIKELY]
+    judged = [judge_seen(picture, one, sure, focal) for one in seen]
+    told = likely_enough(seen, judged, picture.shape[1], picture.shape[0])
+    return [card for card, _ in told], [card for card, share in told if share >= LIKELY]
 
 
 def working_copy(picture: np.ndarray, size: int = WORKING_SIZE) -> tuple[np.ndarray, float]:
