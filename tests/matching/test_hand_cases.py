@@ -138,6 +138,30 @@ def test_nobody_gets_more_than_they_take_now():
     assert solved([replace(makers[0], takes_up_to=0), makers[1]], cards).moved == 0
 
 
+def test_what_stands_behind_but_not_is_not_proposed():
+    """Of Ben's two cards of the sea one has boats on it, and two are wanted: one goes."""
+    found = solved(
+        [maker("ada", want(theme("sea"), no=(theme("boats", "ships"),), up_to=2)),
+         maker("ben", want(Part("anything"), up_to=2))],
+        [card("a", "ada"), card("aa", "ada"), card("boat", "ben", themes=("sea", "Boats")),
+         card("wave", "ben", themes=("sea",))],
+    )
+    assert found.moved == 2 and found.swaps[0].parcels[1].cards == ("wave",)
+
+
+def test_a_ring_of_four_mails_two_cards_each_way_round():
+    """Each likes two cards of the next and nothing else: eight cards in one ring of four."""
+    names = ("ada", "ben", "cyd", "dot")
+    found = solved(
+        [maker(name, cards_named(f"{names[at - 1]}-0", f"{names[at - 1]}-1", up_to=2))
+         for at, name in enumerate(names)],
+        [card(f"{name}-{n}", name) for name in names for n in range(2)],
+        rings=4,
+    )
+    assert (found.moved, len(found.swaps), found.swaps[0].count) == (8, 1, 2)
+    assert value(found, "cards in rings") == 8 and value(found, "parcels") == 4
+
+
 def test_what_is_rather_not_had_is_not_proposed():
     """The only card that Ada could get has cats on it."""
     found = solved(

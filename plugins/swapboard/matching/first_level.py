@@ -23,6 +23,7 @@ _PROMISING = 25_000
 _NEARBY = 200_000  # so many are looked through where one small gap after another is filled
 _WHOLE = 80_000  # so many are searched at once where the prices leave little undecided
 _UNDECIDED = 6_000
+_SOME = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,30 +80,47 @@ def _search_many(
     plain: int,
 ) -> First:
     now = time.monotonic()
-    prices = priced(rows, columns, now + 0.55 * (until - now))
+    prices = priced(rows, columns, now + 0.45 * (until - now))
     bound = min(plain, math.floor(prices.bound + 1e-6))
     order = np.argsort(-prices.share, kind="stable")
-    columns, share, gain = columns[order], prices.share[order], prices.gain[order]
-    prices = Priced(prices.bound, share, gain)
-    table = table_of(market, exchanges.arcs, columns)
+    columns = columns[order]
+    prices = Priced(prices.bound, prices.share[order], prices.gain[order])
     taken = greedy(columns, rows, by_length=False)
-    undecided = int(((share > 1e-6) & (share < 1 - 1e-6)).sum())
+    undecided = int(((prices.share > _SOME) & (prices.share < 1 - _SOME)).sum())
     if len(columns) <= _WHOLE and undecided <= _UNDECIDED:
+        return _search_whole(market, exchanges, rows, columns, prices, until, bound, taken)
+    return _search_nearby(market, exchanges, rows, columns, prices, until, bound, taken)
+
+
+def _search_whole(
+    market: Market, exchanges: Exchanges, rows: Rows, columns: np.ndarray, prices: Priced,
+    until: float, bound: int, taken: np.ndarray,
+) -> First:
+    """First what the prices take a share of, then what they let go free, then all."""
+    for promising in (prices.share > _SOME, prices.gain >= -_SOME):
         now = time.monotonic()
-        free = taken | (gain >= -1e-6)
+        part = taken | promising
         first = _search(
-            market, exchanges, rows, columns[free], now + 0.45 * (until - now), bound, taken[free]
+            market, exchanges, rows, columns[part], now + 0.45 * (until - now), bound, taken[part]
         )
-        taken[free] = first.taken
-        return _search(market, exchanges, rows, columns, until, bound, taken)
-    rank = np.argsort(np.argsort(-gain, kind="stable"))
+        taken[part] = first.taken
+    return _search(market, exchanges, rows, columns, until, bound, taken)
+
+
+def _search_nearby(
+    market: Market, exchanges: Exchanges, rows: Rows, columns: np.ndarray, prices: Priced,
+    until: float, bound: int, taken: np.ndarray,
+) -> First:
+    """Gap after gap, then what the prices do not rule out where that is little enough."""
+    table = table_of(market, exchanges.arcs, columns)
+    rank = np.argsort(np.argsort(-prices.gain, kind="stable"))
     nearby = taken | (rank < _NEARBY)
     enough = 0.1 * time.monotonic() + 0.9 * until
     taken[nearby] = improved(part_of(table, nearby), rows, taken[nearby], bound, enough)
     promising = taken | (rank < _PROMISING)
     for _ in range(2):
         moved = int(table.length[taken].sum())
-        left = taken | (gain >= moved - prices.bound - 1e-4)
+        left = taken | (prices.gain >= moved - prices.bound - 1e-4)
         if left.sum() > _MANY:
             break
         found = _search(market, exchanges, rows, columns[left], until, bound, taken[left])
