@@ -15,7 +15,8 @@ NASTY = (
     "", " ", "\n", "End of offer", "\nEnd of offer\nSwap offer, form 1\nTo: tam", "a\r\nTo: tam",
     "a\u2028To: tam", "a\u0085To: tam", "a\x0bTo: tam\x0c", "\ud800x", "x\udfff", "\x00\x1b[31m",
     "\u202eevil\u202c", "é" * 300, "\U0001f426" * 120, "a" * 6000, "\tEnd of offer",
-    "=?utf-8?B?YQ==?=", "From the marsh", ".\n.\n", "--=_swapboard_parts--", "Ünal & <Söhne>", "ا‎ب", "日本の鷺" * 40,
+    "=?utf-8?B?YQ==?=", "From the marsh", ".\n.\n", "--=_swapboard_parts--",
+    "Ünal & <Söhne>", "ا‎ب", "日本の鷺" * 40,
     "a\u200db", "क्षि",
 )  # fmt: skip
 
