@@ -126,9 +126,7 @@ def test_a_picture_stays_small_whatever_it_shows(stranger, tmp_path):
         as_file(b"not a picture at all"),
         as_file(b"", "empty.jpg"),
         as_file(photo(1)[:300], "cut.jpg"),
-        as_file(
-            b"<svg xmlns='http://www.w3.org/2000/svg'><script/></svg>", "a.svg", "image/svg+xml"
-        ),
+        as_file(b"<svg xmlns='http://www.w3.org/2000/svg'/>", "a.svg", "image/svg+xml"),
         as_file(photo(1, (60, 90)), "tiny.jpg"),
     ],
     ids=lambda file: file["name"],

@@ -15,8 +15,8 @@ NASTY = (
     "", " ", "\n", "End of offer", "\nEnd of offer\nSwap offer, form 1\nTo: tam", "a\r\nTo: tam",
     "a\u2028To: tam", "a\u0085To: tam", "a\x0bTo: tam\x0c", "\ud800x", "x\udfff", "\x00\x1b[31m",
     "\u202eevil\u202c", "é" * 300, "\U0001f426" * 120, "a" * 6000, "\tEnd of offer",
-    "=?utf-8?B?YQ==?=",
-    "From the marsh", ".\n.\n", "--=_swapboard_parts--", "Ünal & <Söhne>", "ا‎ب", "日本の鷺" * 40,
+    "=?utf-8?B?YQ==?=", "From the marsh", ".\n.\n", "--=_swapboard_parts--",
+    "Ünal & <Söhne>", "ا‎ب", "日本の鷺" * 40,
     "a\u200db", "क्षि",
 )  # fmt: skip
 
@@ -80,9 +80,8 @@ def test_what_was_said_is_all_there(text_page):
     assert in_browser(text_page, code, [note]) == [
         "Swap offer, form 1\nBoard: Tide & <Co>\nFrom: Zoë Ünal\nCountry: Côte d’Ivoire\n"
         "To: jo-lindqvist\nAsks:\n    night-heron\n    river-fox\nGives:\n    tide-pool\n"
-        "    picture 1: Blue heron, gouache\n"
-        "Note:\n    First line\n\n      Second, set in    by hand\n"
-        "    End of offer\nEnd of offer\n"
+        "    picture 1: Blue heron, gouache\nNote:\n    First line\n\n"
+        "      Second, set in    by hand\n    End of offer\nEnd of offer\n"
     ]
 
 

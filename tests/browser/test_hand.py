@@ -81,10 +81,8 @@ def test_only_what_may_be_had_has_a_button(cards_page):
 
 def test_nothing_moves_when_the_buttons_come(cards_page):
     """Room is kept for them before the script has run: without them all stands where it stood."""
-    tops = (
-        "() => [...document.querySelectorAll('.card-tile')]"
-        ".map(tile => tile.getBoundingClientRect().top)"
-    )
+    tops = """() => [...document.querySelectorAll('.card-tile')]
+      .map(tile => tile.getBoundingClientRect().top)"""
     before = cards_page.evaluate(tops)
     assert cards_page.locator(".hand-button").count() > 10
     cards_page.evaluate("document.querySelectorAll('.hand-button').forEach(b => b.remove())")

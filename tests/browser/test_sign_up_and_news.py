@@ -65,7 +65,7 @@ def test_news_of_an_offer_follows_what_is_chosen(page, made_site):
     assert text.text_content() == start + "By: ines-okafor\nNews: mailed\nEnd of news\n"
     page.get_by_label("I am").select_option(label="Tam Brackwater")
     page.get_by_label("What there is to tell").select_option(label="Yours have arrived")
-    page.get_by_label("Since when").fill("2026-10-09")
+    page.get_by_label("On which day").fill("2026-10-09")
     told = start + "By: tam-brackwater\nNews: arrived\nOn: 2026-10-09\nEnd of news\n"
     assert text.text_content() == told
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
