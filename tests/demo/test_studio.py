@@ -221,7 +221,7 @@ def test_the_demo_shows_a_board_in_use():
     """Makers of as many countries, cards in many media and themes, three series, offers that
     ended in every way, and calls in every phase, one of them in person."""
     from swapboard.records.board import read_board
-    from swapboard.records.standing import offer_state
+    from swapboard.records.overtaken import states
     from swapboard.records.types import OfferState
     from swapboard.views.calls import phase_of
 
@@ -232,8 +232,8 @@ def test_the_demo_shows_a_board_in_use():
     assert len({medium for card in cards for medium in card.media}) >= 15
     assert len({theme for card in cards for theme in card.themes}) >= 15
     assert len({card.series for card in cards if card.series}) == 3
-    states = [offer_state(offer, DAY, settings.swaps.offer_days) for offer in offers]
-    assert set(states) == set(OfferState) and len(states) >= 25
+    became = states(board, DAY, settings.swaps.offer_days)
+    assert set(became.values()) == set(OfferState) and len(became) >= 25
     assert sum(len(offer.gives) > 1 for offer in offers) >= 5
     phases = {str(phase_of(call, DAY)) for call in calls}
     assert phases == {"announced", "signing up", "making", "mailing out", "closed"}

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from swapboard.problems import Problem
 from swapboard.taking.mail import read_mail, sort_of_picture
+from swapboard.taking.plain import is_safe_to_compose
 from swapboard.taking.types import Letter
 
 LARGEST_LETTER = 40_000_000
@@ -105,7 +106,7 @@ def _pasted(data: bytes, where: str) -> tuple[Letter | None, list[Problem]]:
         got = f"byte 0x{data[error.start]:02x}"
         fix = "save the text again with the encoding UTF-8."
         return None, [Problem(where, line, "", "must be text in UTF-8", got, fix)]
-    if "\x00" in text:
+    if "\x00" in text or not is_safe_to_compose(text):
         fix = "save the mail as .eml, or paste its text."
         return None, [Problem(where, 0, "", "must be a mail or a text", "something else", fix)]
     return Letter(where, (text,)), []

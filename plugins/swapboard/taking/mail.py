@@ -8,13 +8,14 @@ from email.policy import default
 from email.utils import parseaddr
 
 from swapboard.problems import Problem
-from swapboard.taking.plain import text_of_html, unflowed
+from swapboard.taking.plain import is_safe_to_compose, text_of_html, unflowed
 from swapboard.taking.types import Attached, Letter
 
 LARGEST_TEXT = 256 * 1024
 MOST_PARTS = 100
 DEEPEST = 8
-MOST_LINES = 1_000_000
+MOST_LINES = 600_000
+LARGEST_HEAD = 256 * 1024
 LONGEST_HEADER = 4_000
 LONGEST_FILE_NAME = 150
 
@@ -142,7 +143,7 @@ class _Found:
             if _SCRIPT.search(page):
                 fix = "ask for it anew, as plain text."
                 raise Refused("must hold no script or form", "a page with one in it", fix)
-            self.pages.append(text_of_html(page))
+            self.pages.append(_composable(text_of_html(page)))
         elif kind == "text/plain" or name.lower().endswith(".txt"):
             text = _text(part, data)
             if part.get_param("format", "") == "flowed":
@@ -159,6 +160,9 @@ def _weigh(data: bytes) -> None:
     strange = "ask for it anew, as a plain mail."
     if data.count(b"\n") > MOST_LINES:
         raise Refused("must be a plain mail", f"more than {MOST_LINES} lines", strange)
+    head = re.search(rb"\n\r?\n", data)
+    if (head.start() if head else len(data)) > LARGEST_HEAD:
+        raise Refused("must have short headers", "a heading of more than 256 kB", strange)
     for header in _WEIGHED.finditer(data):
         if len(header[0]) > LONGEST_HEADER:
             got = f"{len(header[0])} bytes"
@@ -225,4 +229,10 @@ def _text(part: EmailMessage, data: bytes) -> str:
         raise Refused("must be text in the encoding that it names", said, fix) from None
     if "\x00" in text:
         raise Refused("must be text", "zero bytes", "ask for it anew as plain text.")
+    return _composable(text)
+
+
+def _composable(text: str) -> str:
+    if not is_safe_to_compose(text):
+        raise Refused("must be text", "marks upon marks", "ask for it anew as plain text.")
     return text

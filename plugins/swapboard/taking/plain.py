@@ -19,6 +19,17 @@ _TAG = re.compile(r"<[^<>]*>")
 _HTML_SPACE = re.compile(r"[ \t\r\n\f]+")
 
 
+def is_safe_to_compose(text: str) -> bool:
+    """Whether no letter carries more than 30 marks (Unicode Standard Annex #15, section
+    13, stream-safe text): composing costs time by the square of them."""
+    marks = 0
+    for character in () if text.isascii() else text:
+        marks = marks + 1 if unicodedata.combining(character) else 0
+        if marks > 30:
+            return False
+    return True
+
+
 def lines_of(text: str) -> list[str]:
     """Lines in NFC without the marks of quoting; every kind of space or hyphen is a plain
     one."""
