@@ -2,6 +2,7 @@
 
 import json
 import shutil
+import stat
 
 import pytest
 
@@ -162,3 +163,18 @@ def test_a_call_that_is_cancelled_says_whom_to_send_back_to(host):
     assert "must still run" in host.says("join", "lights", "ada", fails=True)
     host.builds("2026-12-01")
     assert "Cancelled" in host.page("calls/lights.html")
+
+
+def test_a_swap_in_person_has_a_sheet_for_the_table(host):
+    """Names to tick at the door; once dealt, what to read out; for the host's eyes alone."""
+    held = "By: in person\nPlace: The <old> mill\nHour: 14:00\n"
+    post = CALL.replace("Mail out by: 2026-11-05\n", held)
+    (host.board / "calls/lights.md").write_text(post)
+    host.says("table", "lights", "--today", "2026-10-20")
+    sheet = host.board / "private/tables/lights.html"
+    assert stat.S_IMODE(sheet.stat().st_mode) == 0o600
+    assert "The &lt;old&gt; mill, 2026-10-20, 14:00" in sheet.read_text()
+    assert "The deal" not in sheet.read_text() and "<td>Cyd" in sheet.read_text()
+    dealt = host.deals("lights", "--today", "2026-10-20")
+    host.says("table", "lights", "--today", "2026-10-20")
+    assert sheet.read_text().count("<li>") == len(dealt["envelopes"])

@@ -105,6 +105,8 @@ def committed(on_disk: OnDisk) -> Committed | None:
     path = secret_path(call.name)
     if secret is None and record is None:
         return None
+    if secret is None and record.opened:
+        secret = _told(record)
     if secret is None:
         must = f"must be there: {record.path} is bound to it"
         fix = (
@@ -146,6 +148,22 @@ def changed_since(known: Committed) -> Problem | None:
     )
     must = "must fit the list that was frozen for this deal"
     return Problem(secret_path(name), 0, "", must, ", ".join(said), fix)
+
+
+def _told(record: DealRecord) -> Secret | None:
+    """What an opened deal tells of its secret; None where pairs kept apart are not told."""
+    proof = json.loads(record.proof)
+    repairs = tuple(repair.record for repair in record.repairs)
+    try:
+        pairs = tuple((str(one), str(other)) for one, other, _ in proof["apart"])
+        due = json.loads(repairs[-1])["due"] if repairs else []
+        sent = tuple((str(maker), int(count)) for maker, count in due)
+        secret = bytes.fromhex(proof["secret"])
+    except (KeyError, TypeError, ValueError):
+        return None
+    if len(pairs) < record.list_text.count("\napart\t"):
+        return None
+    return Secret(secret, b"", record.list_text, pairs, sent, repairs)
 
 
 def _pairs(frozen: Frozen) -> tuple[tuple[str, str], ...]:

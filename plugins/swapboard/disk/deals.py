@@ -43,6 +43,7 @@ class CallDeal:
     cards: Cards = ()
     value: str = ""
     names: dict[tuple[str, int], str] = field(default_factory=dict)
+    opened: date | None = None
 
 
 def deal_call(board: Path, name: str, value: str = "", today: date | None = None) -> CallDeal:
@@ -105,6 +106,7 @@ def _deal_again(known: Committed, value: str) -> CallDeal:
     return CallDeal(
         known.arrivals, known.frozen, known.secret, made, found, on_disk.call.by_maker,
         cards_now(made, known.secret), value, piles(on_disk.loaded.board, on_disk.call),
+        known.record.opened,
     )  # fmt: skip
 
 
@@ -206,9 +208,11 @@ def in_words(name: str, made: CallDeal) -> list[str]:
     if repairs := len(made.secret.repairs):
         lines.append(f"Repaired {repairs} time{'s' if repairs > 1 else ''} since it was dealt.")
     kept = f"{FOLDER}/{name}.json"
+    lines.append(f"Drawn by {deal.method}. {deal.guarantee}")
+    if made.opened:
+        return [*lines, f"Opened on {made.opened}; anybody can verify it."]
     return [
         *lines,
-        f"Drawn by {deal.method}. {deal.guarantee}",
         f"Publish this before you show the deal: {commitment(made.secret.deal)}",
         "It stands on the call's page as soon as the board is built.",
         f"Keep {kept}, and a copy of it: without it the deal cannot be verified.",
