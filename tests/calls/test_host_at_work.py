@@ -76,6 +76,14 @@ def test_a_list_that_changed_is_frozen_anew_in_public(host):
     assert "must not be dealt anew" in done
 
 
+def test_a_parcel_is_noted_while_another_post_is_broken(host):
+    """A deal waits until the board is in order, since any post may say who is kept apart."""
+    (host.board / "makers/gus.md").write_text("Name: Gus\nHousehold\n")
+    host.says("join", "lights", "ada", "--today", "2026-09-10")
+    host.says("arrive", "lights", "ada", "--today", "2026-10-01")
+    assert "makers/gus.md" in host.says("commit", "lights", fails=True)
+
+
 def test_a_lost_envelope_is_filled_from_the_spares(host):
     """What lay in it is gone; the host's own cards replace it as far as they go."""
     before = {e["maker"]: e["cards"] for e in host.deals("lights")["envelopes"]}

@@ -75,6 +75,7 @@ def _deal(board: Path, name: str, value: str, today: date | None) -> CallDeal:
             plan = prepare(frozen.sent, apart=frozen.apart, met=frozen.met, relax=frozen.relax)
             if plan.face is None:
                 return CallDeal(arrivals, frozen, None, plan.deal(b""), found)
+            _must_be_committed(frozen, on_disk.call.name)
             _value_for(frozen, value, on_disk.call.path)
             known = freeze(on_disk)
         return _deal_again(known, value)
@@ -141,6 +142,14 @@ def _value_of(known: Committed, value: str) -> str:
         fix = "leave the option out; a second value would be a second try."
         raise CallRefused([Problem("--value", 0, "", must, value, fix)])
     return record.public_value
+
+
+def _must_be_committed(frozen: Frozen, name: str) -> None:
+    """A public value binds only a host who was bound before it was known."""
+    if frozen.public:
+        must = f"must be frozen before this is known: {frozen.public}"
+        fix = f"run swapboard commit {name}, build the board, and deal when the value is out."
+        raise CallRefused([Problem(f"calls/{name}.md", 0, "Public value", must, None, fix)])
 
 
 def _value_for(frozen: Frozen, value: str, path: str) -> str:
