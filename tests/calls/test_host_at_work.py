@@ -112,6 +112,13 @@ def test_a_card_lost_by_the_host_is_named(host):
     host.says("repair", "lights", "--lost", f"{giver}:{number}")
     after = {e["maker"]: e["cards"] for e in host.deals("lights")["envelopes"]}
     assert [giver, number] not in after[taker] and len(after[taker]) == 2
+    # A spare that is lost as well is never put into an envelope later.
+    makers = ("cyd", "dot", "eli", "fay")
+    spare = next(m for m in makers if m != taker and [m, 3] not in after[taker])
+    host.says("repair", "lights", "--lost", f"{spare}:3")
+    host.says("leave", "lights", next(m for m in makers if m not in (spare, taker)))
+    made = json.loads(host.says("repair", "lights", "--json"))
+    assert [spare, 3] not in [card[:2] for card in made["cards"]]
 
 
 def test_a_dealt_call_moves_with_its_board(host, tmp_path):
