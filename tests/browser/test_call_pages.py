@@ -2,9 +2,12 @@
 and days are counted on the day on which they are read."""
 
 from datetime import datetime
+from pathlib import Path
 
+import axe_playwright_python
 import pytest
 
+from browser.markup_checker import errors_in
 from calls.round import Host, new_board
 
 pytestmark = pytest.mark.browser
@@ -25,8 +28,16 @@ def host(tmp_path_factory):
     (host.board / "calls/later.md").write_text(CALL)
     (host.board / "calls/lights.md").write_text(CALL)
     (host.board / "calls/lights.people.csv").write_text(PEOPLE)
+    (host.board / "cards/lantern.md").write_text(
+        "Title: Lantern\nMaker: cyd\nPhoto: first-card.jpg\nAlt: A lantern.\nCall: lights\n"
+    )
     host.deals("lights", "--today", "2026-09-02")
-    host.says("open", "lights", "--early", "--today", "2026-09-03")
+    host.says("arrive", "lights", "gus", "2", "--today", "2026-09-02", fails=True)
+    host.says("join", "lights", "gus", "--today", "2026-09-02")
+    host.says("arrive", "lights", "gus", "2", "--today", "2026-09-05")
+    host.says("repair", "lights", "--because", "A parcel came late", "--today", "2026-09-05")
+    host.says("join", "lights", "Aunt Pim", "--today", "2026-09-06")
+    host.says("open", "lights", "--early", "--today", "2026-09-06")
     host.builds("2026-09-10")
     return host
 
@@ -39,7 +50,7 @@ def test_a_deal_is_dealt_again_by_keyboard(host, new_page):
     page.keyboard.press("Enter")
     page.wait_for_selector(".checks")
     steps = page.locator(".checks li")
-    assert steps.count() == 5
+    assert steps.count() == 6
     assert {text.split("\n")[-1] for text in steps.all_inner_texts()} == {"holds"}
     assert page.evaluate("document.activeElement.className") == "checks"
 
@@ -59,3 +70,26 @@ def test_days_left_are_counted_on_the_readers_day(host, new_page):
         line = page.locator(".call-page__next")
         assert line.is_visible() == bool(words)
         assert not words or line.inner_text().strip() == words
+
+
+PAGES = ("calls.html", "calls/later.html", "calls/lights.html", "verify/lights.html")
+
+
+@pytest.mark.parametrize("path", PAGES)
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_pages_of_calls_can_be_used_by_everybody(host, new_page, path, scheme):
+    """axe finds no fault by WCAG 2.2 level AA, and nothing sticks out at 360 pixels."""
+    axe = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text("utf-8")
+    page = new_page(viewport={"width": 360, "height": 800}, color_scheme=scheme)
+    page.goto((host.board / "output" / path).as_uri())
+    page.evaluate(axe)
+    tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+    how = "tags => axe.run({runOnly: {type: 'tag', values: tags}, preload: false})"
+    found = page.evaluate(how, tags)["violations"]
+    assert [(one["id"], [node["html"] for node in one["nodes"]]) for one in found] == []
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+def test_pages_of_calls_are_valid(host):
+    """Free of errors by the HTML Living Standard."""
+    assert errors_in([host.board / "output" / path for path in PAGES]) == []
