@@ -10,6 +10,7 @@ from pathlib import Path
 import click
 
 from swapboard.call_commands import COMMANDS as CALL_COMMANDS
+from swapboard.deal_commands import COMMANDS as DEAL_COMMANDS
 from swapboard.disk.post_options import CALL_OPTIONS, MAKER_OPTIONS, by_key, flag_of
 from swapboard.offer_commands import offer, take, today
 from swapboard.problems import ERROR, errors
@@ -18,6 +19,7 @@ from swapboard.terminal import (
     Day,
     asker,
     board_argument,
+    board_option,
     end,
     json_option,
     plain,
@@ -30,9 +32,6 @@ from swapboard.terminal import (
 FOLDER = click.Path(file_okay=False, path_type=Path)
 FILE = click.Path(dir_okay=False, path_type=Path)
 
-board_option = click.option(
-    "--board", type=FOLDER, default=Path(), help="The board's folder; this one if left out."
-)
 set_aside_option = click.option(
     "--set-aside", is_flag=True, help="Build without the posts that have errors."
 )
@@ -279,5 +278,5 @@ def _put_corners_right(paths: tuple[Path, ...]) -> None:
 
 
 main.add_command(match)
-for command in (*CALL_COMMANDS, offer, take, today):
+for command in (*CALL_COMMANDS, *DEAL_COMMANDS, offer, take, today):
     main.add_command(command)

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -52,6 +53,34 @@ def asker() -> Callable[[str, str, str], str] | None:
     return ask
 
 
+def at_work(board: Path, work: Callable[[], Any]) -> Any:
+    """Do a command's work while no other run has the board; end with what is wrong."""
+    from swapboard.disk.call_edit import CallRefused
+    from swapboard.disk.lock import BoardBusy, board_lock
+    from swapboard.disk.trouble import problem_of
+
+    try:
+        if not (board / "board.toml").is_file():
+            return work()
+        with board_lock(board / ".swapboard"):
+            return work()
+    except CallRefused as refused:
+        tell(refused.problems)
+    except BoardBusy as busy:
+        tell([busy.problem])
+    except OSError as error:
+        tell([problem_of(error, str(board))])
+    return sys.exit(1)
+
+
+def say(told: tuple[list[str], list[Problem]]) -> None:
+    """Print what a command did, then its warnings."""
+    words, problems = told
+    for line in words:
+        click.echo(plain(line))
+    end(problems)
+
+
 @contextmanager
 def progress(words: str) -> Iterator[Callable[[int, int], None] | None]:
     """A progress bar on a terminal; nothing elsewhere."""
@@ -84,3 +113,10 @@ board_argument = click.argument(
 )
 today_option = click.option("--today", type=Day(), help="The day to build for; today if left out.")
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON, for programs.")
+board_option = click.option(
+    "--board",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path(),
+    help="The board's folder; this one if left out.",
+)
+day_option = click.option("--today", type=Day(), help="The day it happened; today if left out.")

@@ -92,7 +92,7 @@ def test_envelopes_are_mailed_then_asked_after():
     """Those not mailed are named; three weeks later those not received are asked."""
     sent = tuple(replace(p, mailed=date(2026, 11, 1)) for p in PEOPLE[1:])
     found = errands(date(2026, 10, 25), deal=DEAL)
-    assert [errand.what for errand in found] == ["mail 3 envelopes: ada, ben, cyd"]
+    assert [errand.what for errand in found] == ["mail 3 envelopes: ada; ben; cyd"]
     found = errands(date(2026, 11, 2), (PEOPLE[0], *sent), deal=DEAL)
     assert ["swapboard open lights" in errand.what for errand in found] == [True]
     assert found[0].draft.to == ("ada", "ben", "cyd")

@@ -2,6 +2,7 @@
 
 import json
 import shutil
+import stat
 
 import pytest
 
@@ -75,6 +76,14 @@ def test_a_list_that_changed_is_frozen_anew_in_public(host):
     assert "must not be dealt anew" in done
 
 
+def test_a_parcel_is_noted_while_another_post_is_broken(host):
+    """A deal waits until the board is in order, since any post may say who is kept apart."""
+    (host.board / "makers/gus.md").write_text("Name: Gus\nHousehold\n")
+    host.says("join", "lights", "ada", "--today", "2026-09-10")
+    host.says("arrive", "lights", "ada", "--today", "2026-10-01")
+    assert "makers/gus.md" in host.says("commit", "lights", fails=True)
+
+
 def test_a_lost_envelope_is_filled_from_the_spares(host):
     """What lay in it is gone; the host's own cards replace it as far as they go."""
     before = {e["maker"]: e["cards"] for e in host.deals("lights")["envelopes"]}
@@ -103,6 +112,13 @@ def test_a_card_lost_by_the_host_is_named(host):
     host.says("repair", "lights", "--lost", f"{giver}:{number}")
     after = {e["maker"]: e["cards"] for e in host.deals("lights")["envelopes"]}
     assert [giver, number] not in after[taker] and len(after[taker]) == 2
+    # A spare that is lost as well is never put into an envelope later.
+    makers = ("cyd", "dot", "eli", "fay")
+    spare = next(m for m in makers if m != taker and [m, 3] not in after[taker])
+    host.says("repair", "lights", "--lost", f"{spare}:3")
+    host.says("leave", "lights", next(m for m in makers if m not in (spare, taker)))
+    made = json.loads(host.says("repair", "lights", "--json"))
+    assert [spare, 3] not in [card[:2] for card in made["cards"]]
 
 
 def test_a_dealt_call_moves_with_its_board(host, tmp_path):
@@ -162,3 +178,18 @@ def test_a_call_that_is_cancelled_says_whom_to_send_back_to(host):
     assert "must still run" in host.says("join", "lights", "ada", fails=True)
     host.builds("2026-12-01")
     assert "Cancelled" in host.page("calls/lights.html")
+
+
+def test_a_swap_in_person_has_a_sheet_for_the_table(host):
+    """Names to tick at the door; once dealt, what to read out; for the host's eyes alone."""
+    held = "By: in person\nPlace: The <old> mill\nHour: 14:00\n"
+    post = CALL.replace("Mail out by: 2026-11-05\n", held)
+    (host.board / "calls/lights.md").write_text(post)
+    host.says("table", "lights", "--today", "2026-10-20")
+    sheet = host.board / "private/tables/lights.html"
+    assert stat.S_IMODE(sheet.stat().st_mode) == 0o600
+    assert "The &lt;old&gt; mill, 2026-10-20, 14:00" in sheet.read_text()
+    assert "The deal" not in sheet.read_text() and "<td>Cyd" in sheet.read_text()
+    dealt = host.deals("lights", "--today", "2026-10-20")
+    host.says("table", "lights", "--today", "2026-10-20")
+    assert sheet.read_text().count("<li>") == len(dealt["envelopes"])

@@ -96,8 +96,12 @@ def test_a_public_value_is_named_before_and_given_once(board):
     assert not (board / "private/deals").exists()
     named = CALL.replace("Send: 4", "Public value: the draw of 5 December\nSend: 4")
     (board / "calls/lights.md").write_text(named)
+    done = run(board, "--value", "1.2.3./")
+    assert done.exit_code == 1 and "must be frozen before this is known" in done.stderr
+    bound = CliRunner().invoke(main, ["commit", "lights", "--board", str(board)])
+    assert bound.exit_code == 0 and "the draw of 5 December" in bound.output
     done = run(board)
-    assert done.exit_code == 1 and "the draw of 5 December" in done.stderr
+    assert done.exit_code == 1 and "must be given: the draw of 5 December" in done.stderr
     first = dealt(board, "--value", "1.2.3./")
     assert first["proof"]["public_value"] == "1.2.3./"
     assert dealt(board) == first
@@ -164,6 +168,10 @@ def test_a_deal_that_cannot_be_names_people_and_numbers(board):
     assert done.exit_code == 1
     words = "ada is to get 8 cards, but only 4 can reach them: 2 from ben and 2 from cyd"
     assert words in done.output
+    bound = CliRunner().invoke(main, ["commit", "lights", "--board", str(board)])
+    assert bound.exit_code == 1 and words in bound.stderr
+    assert not (board / "private/deals").exists()
+    assert not (board / "calls/lights.deal.json").exists()
 
 
 @pytest.mark.parametrize(

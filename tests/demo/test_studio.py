@@ -236,7 +236,7 @@ def test_the_demo_shows_a_board_in_use():
     assert set(became.values()) == set(OfferState) and len(became) >= 25
     assert sum(len(offer.gives) > 1 for offer in offers) >= 5
     phases = {str(phase_of(call, DAY)) for call in calls}
-    assert phases == {"announced", "signing up", "making", "mailing out", "closed"}
+    assert phases == {"announced", "signing up", "arriving", "dealt", "closed"}
     assert [call.name for call in calls if call.by == "in person"] == ["table-by-the-water"]
     assert all(60 <= len(card.alt) <= 260 for card in cards)
     assert len({card.alt for card in cards}) == len(cards)

@@ -51,7 +51,9 @@ def arrivals_of(board: Board, call: Call) -> Arrivals:
         fix = "write the day of arrival in the column arrived."
         problems.append(Problem(path, 0, "arrived", must, None, fix))
     frozen = Frozen(
-        call=call.name, public=call.public_value, sent=sent, met=_met(board), apart=_apart(board),
+        call=call.name, public=call.public_value, sent=sent, met=_met(board),
+        # A pair of whom only one takes part would stand in the list for nothing.
+        apart=tuple(pair for pair in _apart(board) if set(pair) <= set(sent)),
         relax=call.relax,
     )
     return Arrivals(frozen, arrived, tuple(sorted(missing)), tuple(problems))

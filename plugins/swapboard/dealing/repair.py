@@ -78,18 +78,40 @@ def repair(
     for giver, number, taker in lying:
         if taker in shut and number not in there.get(giver, ()):
             raise ValueError(f"card {number} of {giver} is sealed for {taker}, and not there")
+    rules = _Rules(
+        {tuple(pair) for pair in met},
+        {pair for one, other in apart for pair in ((one, other), (other, one))},
+        tuple(relax),
+    )
+    quiet = _untouched(lying, there, due, shut)
+    # Where nobody else's envelope has to be opened nothing better can be, and the
+    # programme is small.
+    alone = _mended(lying, there, due, shut | quiet, set(), rules, seed)
+    if alone.proven and not alone.short and not alone.relaxed:
+        return alone
+    return _mended(lying, there, due, shut, quiet, rules, seed)
+
+
+@dataclass(frozen=True, slots=True)
+class _Rules:
+    """Pairs that have met and that are kept apart, both ways, and what may give way."""
+
+    met: set
+    apart: set
+    relax: tuple[str, ...]
+
+
+def _mended(lying, there, due, shut, quiet, rules: _Rules, seed: bytes) -> Repair:
+    """The best repair that leaves the envelopes of `shut` as they are."""
     kept = [card for card in lying if card[2] in shut]
     loose = [c for c in lying if c[2] not in shut and c[1] in there.get(c[0], ())]
     piles = {maker: set(numbers) for maker, numbers in there.items()}
     for giver, number, _ in kept:
         piles[giver].discard(number)
-    takers = sorted(maker for maker in due if maker not in shut)
     task = _Task(
-        givers=sorted(piles), takers=takers, due=dict(due), piles=piles,
-        now=_counted(loose), quiet=_untouched(lying, loose, takers, due),
-        met={tuple(pair) for pair in met},
-        apart={pair for one, other in apart for pair in ((one, other), (other, one))},
-        relax=tuple(relax),
+        givers=sorted(piles), takers=sorted(maker for maker in due if maker not in shut),
+        due=dict(due), piles=piles, now=_counted(loose), quiet=quiet, met=rules.met,
+        apart=rules.apart, relax=rules.relax,
     )  # fmt: skip
     stream = Stream(seed)
     table, proven = _solve(task, stream)
@@ -132,14 +154,14 @@ def _counted(cards: list) -> dict:
     return counted
 
 
-def _untouched(lying: list, loose: list, takers: list, due: Mapping) -> set:
+def _untouched(lying: list, there: Mapping, due: Mapping, shut: set) -> set:
     """Takers who have all their cards, and as many as they are to get."""
-    before, after = (dict.fromkeys(takers, 0) for _ in range(2))
-    for cards, counts in ((lying, before), (loose, after)):
-        for _, _, taker in cards:
-            if taker in counts:
-                counts[taker] += 1
-    return {t for t in takers if before[t] == after[t] == due[t] and due[t]}
+    before, after = (dict.fromkeys(due, 0) for _ in range(2))
+    for giver, number, taker in lying:
+        if taker in before:
+            before[taker] += 1
+            after[taker] += number in there.get(giver, ())
+    return {t for t in due if t not in shut and due[t] and before[t] == after[t] == due[t]}
 
 
 def _solve(task: _Task, stream: Stream) -> tuple[dict, bool]:

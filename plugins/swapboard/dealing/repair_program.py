@@ -5,6 +5,10 @@ from collections.abc import Mapping
 SECONDS = 60.0
 
 
+class Unsolved(Exception):
+    """A programme for which not even a poor choice was found in `SECONDS`."""
+
+
 class Levels:
     """An integer programme that grows: columns from 0 to their most, rows, and aims.
 
@@ -60,7 +64,7 @@ class Levels:
             for row, least, most in self._rows
         )
         if not fits:
-            raise RuntimeError("the programme of a repair has no solution")
+            raise Unsolved("no repair was found in the time allowed")
         best = highs.getModelStatus() == highspy.HighsModelStatus.kOptimal
         self.proven = self.proven and best
         return found

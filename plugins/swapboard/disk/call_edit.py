@@ -34,8 +34,14 @@ class CallRefused(Exception):
         super().__init__("; ".join(map(str, self.problems)))
 
 
-def open_call(board: Path, name: str, today: date | None = None) -> OnDisk:
-    """The call `name` of a board without errors; raises `CallRefused` for any other."""
+def open_call(
+    board: Path, name: str, today: date | None = None, whole: bool = True
+) -> OnDisk:
+    """The call `name` of a board; raises `CallRefused` where it has an error.
+
+    A deal needs the `whole` board without errors, since makers and offers say who is
+    kept apart and who has met; a parcel can be noted while some card is in disorder.
+    """
     loaded = load_board(board, today)
     problems = list(loaded.problems)
     known = Names(loaded.board.calls)
@@ -45,7 +51,7 @@ def open_call(board: Path, name: str, today: date | None = None) -> OnDisk:
         names = sorted(loaded.board.calls)
         fix = did_you_mean(name, names) or "name a file of calls/ without its ending."
         problems.append(Problem("calls", 0, "", "must be a call of this board", name, fix))
-    if call is None or errors(problems):
+    if call is None or whole and errors(problems):
         raise CallRefused(problems)
     return OnDisk(loaded, call, tuple(problems))
 

@@ -6,10 +6,11 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
+from swapboard.dealing import prepare
 from swapboard.dealing.arrivals import Arrivals, arrivals_of
 from swapboard.dealing.proof import Frozen, commitment, list_text, proof_before
 from swapboard.dealing.proof_check import read_list
-from swapboard.disk.call_edit import CallRefused, OnDisk, open_call, save
+from swapboard.disk.call_edit import CallRefused, OnDisk, open_call, people_path, save
 from swapboard.disk.deal_secrets import (
     Secret,
     as_kept,
@@ -81,6 +82,7 @@ def freeze(
     """Draw a secret, keep it, and write the deal file that commits to it."""
     arrivals = arrivals_now(on_disk)
     frozen = arrivals.frozen
+    _must_be_possible(on_disk, frozen)
     secret, apart = secrets.token_bytes(32), secrets.token_bytes(32)
     kept_before = (*before.earlier, {**as_kept(before), "earlier": []}) if before else ()
     kept = Secret(
@@ -91,6 +93,15 @@ def freeze(
     write_secret(on_disk.loaded.folder, on_disk.call.name, kept, new=before is None)
     save(on_disk, {record.path: write_deal(record)})
     return Committed(on_disk, record, kept, frozen, arrivals, arrivals.problems)
+
+
+def _must_be_possible(on_disk: OnDisk, frozen: Frozen) -> None:
+    """A list that nobody could deal is not frozen."""
+    plan = prepare(frozen.sent, apart=frozen.apart, met=frozen.met, relax=frozen.relax)
+    if plan.face is None:
+        must = "must be a list that can be dealt: " + " ".join(o.words for o in plan.obstacles)
+        fix = "change the numbers, or let more rules give way with a line Relax: … in the call."
+        raise CallRefused([Problem(people_path(on_disk.call), 0, "", must, None, fix)])
 
 
 def committed(on_disk: OnDisk) -> Committed | None:
@@ -105,6 +116,8 @@ def committed(on_disk: OnDisk) -> Committed | None:
     path = secret_path(call.name)
     if secret is None and record is None:
         return None
+    if secret is None and record.opened:
+        secret = _told(record)
     if secret is None:
         must = f"must be there: {record.path} is bound to it"
         fix = (
@@ -146,6 +159,22 @@ def changed_since(known: Committed) -> Problem | None:
     )
     must = "must fit the list that was frozen for this deal"
     return Problem(secret_path(name), 0, "", must, ", ".join(said), fix)
+
+
+def _told(record: DealRecord) -> Secret | None:
+    """What an opened deal tells of its secret; None where pairs kept apart are not told."""
+    proof = json.loads(record.proof)
+    repairs = tuple(repair.record for repair in record.repairs)
+    try:
+        pairs = tuple((str(one), str(other)) for one, other, _ in proof["apart"])
+        due = json.loads(repairs[-1])["due"] if repairs else []
+        sent = tuple((str(maker), int(count)) for maker, count in due)
+        secret = bytes.fromhex(proof["secret"])
+    except (KeyError, TypeError, ValueError):
+        return None
+    if len(pairs) < record.list_text.count("\napart\t"):
+        return None
+    return Secret(secret, b"", record.list_text, pairs, sent, repairs)
 
 
 def _pairs(frozen: Frozen) -> tuple[tuple[str, str], ...]:

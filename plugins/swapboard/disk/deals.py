@@ -43,6 +43,7 @@ class CallDeal:
     cards: Cards = ()
     value: str = ""
     names: dict[tuple[str, int], str] = field(default_factory=dict)
+    opened: date | None = None
 
 
 def deal_call(board: Path, name: str, value: str = "", today: date | None = None) -> CallDeal:
@@ -74,6 +75,7 @@ def _deal(board: Path, name: str, value: str, today: date | None) -> CallDeal:
             plan = prepare(frozen.sent, apart=frozen.apart, met=frozen.met, relax=frozen.relax)
             if plan.face is None:
                 return CallDeal(arrivals, frozen, None, plan.deal(b""), found)
+            _must_be_committed(frozen, on_disk.call.name)
             _value_for(frozen, value, on_disk.call.path)
             known = freeze(on_disk)
         return _deal_again(known, value)
@@ -105,6 +107,7 @@ def _deal_again(known: Committed, value: str) -> CallDeal:
     return CallDeal(
         known.arrivals, known.frozen, known.secret, made, found, on_disk.call.by_maker,
         cards_now(made, known.secret), value, piles(on_disk.loaded.board, on_disk.call),
+        known.record.opened,
     )  # fmt: skip
 
 
@@ -139,6 +142,14 @@ def _value_of(known: Committed, value: str) -> str:
         fix = "leave the option out; a second value would be a second try."
         raise CallRefused([Problem("--value", 0, "", must, value, fix)])
     return record.public_value
+
+
+def _must_be_committed(frozen: Frozen, name: str) -> None:
+    """A public value binds only a host who was bound before it was known."""
+    if frozen.public:
+        must = f"must be frozen before this is known: {frozen.public}"
+        fix = f"run swapboard commit {name}, build the board, and deal when the value is out."
+        raise CallRefused([Problem(f"calls/{name}.md", 0, "Public value", must, None, fix)])
 
 
 def _value_for(frozen: Frozen, value: str, path: str) -> str:
@@ -206,9 +217,11 @@ def in_words(name: str, made: CallDeal) -> list[str]:
     if repairs := len(made.secret.repairs):
         lines.append(f"Repaired {repairs} time{'s' if repairs > 1 else ''} since it was dealt.")
     kept = f"{FOLDER}/{name}.json"
+    lines.append(f"Drawn by {deal.method}. {deal.guarantee}")
+    if made.opened:
+        return [*lines, f"Opened on {made.opened}; anybody can verify it."]
     return [
         *lines,
-        f"Drawn by {deal.method}. {deal.guarantee}",
         f"Publish this before you show the deal: {commitment(made.secret.deal)}",
         "It stands on the call's page as soon as the board is built.",
         f"Keep {kept}, and a copy of it: without it the deal cannot be verified.",

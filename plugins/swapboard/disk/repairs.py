@@ -11,13 +11,13 @@ from pathlib import Path
 from swapboard.dealing.proof import hmac_sha256
 from swapboard.dealing.repair import SPARE, Repair, repair
 from swapboard.dealing.repair_check import faults_of_repair
+from swapboard.dealing.repair_program import Unsolved
 from swapboard.disk.call_edit import CallRefused, open_call, people_path
 from swapboard.disk.commitments import Committed, changed_since, committed, with_record
 from swapboard.disk.deal_secrets import write_secret
 from swapboard.disk.deals import Cards, cards_now, envelope_in_words, made_deal
 from swapboard.problems import Problem, errors
 from swapboard.records.call_cards import piles
-from swapboard.records.call_phase import taking_part
 from swapboard.records.deal_file import moves_in
 from swapboard.records.deal_types import RepairRecord
 from swapboard.records.names import Names
@@ -52,16 +52,14 @@ def repair_call(
     if errors(known.problems):
         raise CallRefused(known.problems)
     cards = cards_now(made_deal(known), known.secret)
-    task = _task(known, cards, _named(known, lost))
+    named = _named(known, lost)
+    task = _task(known, cards, named)
     gone = {(g, n) for g, n, _ in cards if n not in task["hand"].get(g, ())}
-    if not gone and changed_since(known) is None:
+    if not gone and not named and changed_since(known) is None:
         return Repaired(known, None, None, task["sealed"], known.problems)
     _must_not_be_sealed(known, cards, gone, task["sealed"])
-    rules = _rules(known)
-    made = repair(cards, **task, **rules, seed=_seed(known))
-    if faults := faults_of_repair(made, cards, **task):
-        raise AssertionError(faults)
-    record = _record_text(known, made, task, gone, because)
+    made = _mended(known, cards, task)
+    record = _record_text(known, made, task, gone | named, because)
     public = _public(known, made, record, task, because)
     secret = replace(
         known.secret,
@@ -74,6 +72,20 @@ def repair_call(
         replace(known.record, repairs=(*known.record.repairs, public)),
     )
     return Repaired(known, made, public, task["sealed"], known.problems)
+
+
+def _mended(known: Committed, cards: Cards, task: dict) -> Repair:
+    """The repair, checked by what does not share its code."""
+    try:
+        made = repair(cards, **task, **_rules(known), seed=_seed(known))
+    except Unsolved as unsolved:
+        fix = "seal the envelopes that shall stay as they are, and run it again."
+        must = "must be a deal that can be mended"
+        problem = Problem(known.record.path, 0, "", must, str(unsolved), fix)
+        raise CallRefused([problem]) from unsolved
+    if faults := faults_of_repair(made, cards, **task):
+        raise AssertionError(faults)
+    return made
 
 
 def _public(
@@ -98,7 +110,7 @@ def _task(known: Committed, cards: Cards, lost: set[Lost]) -> dict:
     call, arrivals = known.on_disk.call, known.arrivals
     people = {person.maker: person for person in call.people}
     sealed = tuple(sorted(
-        person.maker for person in taking_part(call)
+        person.maker for person in call.people
         if (person.sealed or person.mailed) and not person.lost
     ))  # fmt: skip
     missing = lost | {(g, n) for text in known.secret.repairs for g, n in _lost_in(text)}

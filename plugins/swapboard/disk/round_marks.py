@@ -73,7 +73,7 @@ def _told_pairs(known: Committed, agreed: Iterable[Pair]) -> list[Pair]:
 
 def end_call(board: Path, name: str, what: str, today: date | None = None) -> Told:
     """Write a dated line: `what` is "closed", "cancelled" or "run short"."""
-    on_disk = open_call(board, name, today)
+    on_disk = open_call(board, name, today, whole=False)
     call, day = on_disk.call, on_disk.loaded.today
     if what in {event.what for event in call.events}:
         return [f"{call.name}: {what} already."], []
@@ -98,7 +98,7 @@ def extend_call(
 ) -> Told:
     """Move dates of a call: `days` by key, like "Arrive by". Its `Revision` rises, so
     that calendars take the new dates, and a line says that it was extended."""
-    on_disk = open_call(board, name, today)
+    on_disk = open_call(board, name, today, whole=False)
     call, day = on_disk.call, on_disk.loaded.today
     _must_run(call, day)
     if not days:

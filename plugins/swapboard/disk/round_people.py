@@ -50,7 +50,7 @@ def join_call(
     today: date | None = None,
 ) -> Told:
     """Put somebody on a call's list; on its waiting list where no place is left."""
-    on_disk = open_call(board, name, today)
+    on_disk = open_call(board, name, today, whole=False)
     call, day = on_disk.call, on_disk.loaded.today
     _must_run(call, day)
     maker = Names(on_disk.loaded.board.makers).find(who) or tidy(who)
@@ -74,7 +74,7 @@ def join_call(
 
 def leave_call(board: Path, name: str, who: str, today: date | None = None) -> Told:
     """Take somebody out of a call: their row stays, marked as left."""
-    on_disk = open_call(board, name, today)
+    on_disk = open_call(board, name, today, whole=False)
     person = person_of(on_disk, who)
     people = with_person(on_disk.call, replace(person, standing="left"))
     problems = save_people(on_disk, people)
@@ -95,7 +95,7 @@ def arrive(
 ) -> Told:
     """Note a parcel: the day and the cards that can be dealt in the call's list, what was
     wrong with the others in private/parcels/, for the host alone."""
-    on_disk = open_call(board, name, today)
+    on_disk = open_call(board, name, today, whole=False)
     call, day = on_disk.call, on_disk.loaded.today
     person = person_of(on_disk, who)
     came = parcel.came
@@ -147,7 +147,7 @@ def mark_envelopes(
 
     An envelope that is mailed again after it was lost is on its way anew.
     """
-    on_disk = open_call(board, name, today)
+    on_disk = open_call(board, name, today, whole=False)
     call, day = on_disk.call, on_disk.loaded.today
     if not (call.deal and call.deal.dealt) and phase_of(call, day) not in ("dealt", "mailed back"):
         must = f"must be dealt before an envelope is {what}"

@@ -145,7 +145,7 @@ class _Round:
         unmailed = [person.maker for person in due if not person.mailed]
         dealt = call.deal.dealt if call.deal else None
         if unmailed and call.by == "post":
-            what = f"mail {len(unmailed)} envelopes: {', '.join(unmailed)}"
+            what = f"mail {len(unmailed)} envelopes: {'; '.join(unmailed)}"
             yield self._host(what, call.mail_out_by, dealt)
         for person in due:
             yield from self._on_the_road(person)
