@@ -12,4 +12,5 @@ PLUGINS = (
     "swapboard.site.photos",
     "swapboard.site.filters",
     "swapboard.site.feeds",
+    "swapboard.site.calendar",
 )
