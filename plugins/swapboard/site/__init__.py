@@ -14,4 +14,5 @@ PLUGINS = (
     "swapboard.site.filters",
     "swapboard.site.feeds",
     "swapboard.site.compose",
+    "swapboard.site.calendar",
 )

@@ -24,9 +24,9 @@ from swapboard.views.types import (
     Writing,
 )
 
-SECTIONS = frozenset(
-    {"cards", "calls", "offers", "makers", "swaps", "filters", "feeds", "compose"}
-)
+SECTIONS = frozenset({
+    "cards", "calls", "offers", "makers", "swaps", "filters", "feeds", "compose", "calendar",
+})
 _POST_LINK = re.compile(r"\b(cards|calls|makers|offers|pages)/([^\s()<>\[\]\"'#/]+)\.(?:md|html)\b")
 
 
