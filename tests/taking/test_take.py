@@ -158,6 +158,14 @@ def test_another_address_is_pointed_out_and_not_kept(board):
     assert (board / "private/mail.csv").read_text().count("\n") == 2
 
 
+def test_a_warning_does_not_hide_what_is_wrong(board):
+    """A wrong count is told beside a doubt about the sender."""
+    make(board, {"private/mail.csv": "maker,mail\ntom-varga,tom@old.example\n"})
+    done = take(board, mail(OFFER.replace("    night-heron", "    night-heron\n    river-fox")))
+    assert done.exit_code == 1
+    assert "another address" in done.stderr and "as many cards as Asks" in done.stderr
+
+
 def test_an_address_that_stands_in_a_post_is_not_kept(board):
     """Kept, it would stop every build; the keeper is told."""
     make(board, {"makers/tom-varga.md": "Name: Tom Varga\n\nWrite to tom@post.example\n"})

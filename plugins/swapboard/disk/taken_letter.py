@@ -14,8 +14,9 @@ from swapboard.records.header import write_post
 from swapboard.records.standing import standing
 from swapboard.records.types import Board
 from swapboard.taking.form import read_forms
+from swapboard.taking.here import Here, mail_row
 from swapboard.taking.news import read_news
-from swapboard.taking.offers import Here, mail_row, plan_offer
+from swapboard.taking.offers import plan_offer
 from swapboard.taking.sign_up import plan_sign_up
 from swapboard.taking.types import MAIL_TABLE, Attached, Change, Form, Letter, NewCard, Row
 

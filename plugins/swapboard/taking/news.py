@@ -6,7 +6,7 @@ from swapboard.problems import Problem, did_you_mean
 from swapboard.records.fields import DATE_FIX, parse_date
 from swapboard.records.names import Names
 from swapboard.taking.fit import Checked, find_maker
-from swapboard.taking.offers import Here
+from swapboard.taking.here import Here
 from swapboard.taking.types import Form, Letter
 
 WORDS = {

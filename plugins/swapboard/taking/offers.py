@@ -1,48 +1,18 @@
 """An offer's form against the board: a new post, and what it needs that is not there yet."""
 
-import re
-from collections.abc import Collection
-from dataclasses import dataclass
-from datetime import date
-
 from swapboard.problems import Problem
 from swapboard.records.header import write_post
 from swapboard.records.names import Names, name_of
 from swapboard.records.overtaken import claims_by_card, states
 from swapboard.records.types import Board, OfferState, State
-from swapboard.settings import Settings
-from swapboard.taking.fit import LONGEST_LINE, Checked, find_maker
-from swapboard.taking.types import (
-    MAIL_COLUMNS,
-    MAIL_TABLE,
-    Attached,
-    Change,
-    Form,
-    Letter,
-    NewCard,
-    Row,
-)
-from swapboard.vocabulary import slug, tidy
+from swapboard.taking.fit import Checked, find_maker
+from swapboard.taking.here import Here, free_name, mail_row
+from swapboard.taking.new_cards import PICTURE, cards_of_pictures
+from swapboard.taking.types import Change, Form, Letter, NewCard
+from swapboard.vocabulary import tidy
 from swapboard.vocabulary.countries import countries_in
-from swapboard.vocabulary.media import media_for
 
 MOST_CARDS = 50
-_LONGEST_STEM = 80  # bytes; a name may have 100 characters
-_PICTURE = re.compile(r"picture\s*(\d{1,3})\s*(?::\s*(.*))?", re.IGNORECASE | re.DOTALL)
-_NUMBERED = re.compile(r"picture-(\d{1,3})\.\w{1,5}", re.IGNORECASE)
-
-
-@dataclass(frozen=True, slots=True)
-class Here:
-    """The board that a letter meets: its records, where each card stands, the names in
-    photos/, and the mail addresses known of each maker."""
-
-    board: Board
-    settings: Settings
-    today: date
-    stands: dict[str, tuple[State, int]]
-    photos: Collection[str]
-    mails: dict[str, set[str]]
 
 
 def plan_offer(form: Form, letter: Letter, here: Here) -> tuple[Change | None, list[Problem]]:
@@ -59,7 +29,7 @@ def plan_offer(form: Form, letter: Letter, here: Here) -> tuple[Change | None, l
     if giver and giver == to:
         fix = "an offer is between two makers."
         checked.bad("To", "must not be the maker in From", to, fix)
-    if not checked.problems and len(gives) != len(asks):
+    if checked.is_good and len(gives) != len(asks):
         must = f"must name as many cards as Asks ({len(asks)}, not {len(gives)})"
         fix = "a swap is one for one, or n for n: add or take out cards on one side."
         checked.bad("Gives", must, None, fix)
@@ -73,28 +43,6 @@ def plan_offer(form: Form, letter: Letter, here: Here) -> tuple[Change | None, l
     rows = mail_row(letter, giver, here.mails)
     words = _words(here, path, giver, to, gives, asks, texts, new_cards, rows)
     return Change(texts, new_cards, rows, (), words), checked.problems
-
-
-def free_name(wanted: str, taken: Collection[str]) -> str:
-    """A name made from a text, with a number after it where a name of `taken` is the same
-    web address."""
-    stem = slug(wanted)
-    if len(stem.encode()) > _LONGEST_STEM:
-        stem = stem.encode()[:_LONGEST_STEM].decode(errors="ignore").strip("-.")
-    slugs = {slug(name) for name in taken}
-    if stem not in slugs:
-        return stem
-    number = 2
-    while f"{stem}-{number}" in slugs:
-        number += 1
-    return f"{stem}-{number}"
-
-
-def mail_row(letter: Letter, maker: str, mails: dict[str, set[str]]) -> tuple[Row, ...]:
-    """The sender's address, kept where none is known yet: another one might be anybody's."""
-    if not letter.sender or mails.get(maker):
-        return ()
-    return (Row(MAIL_TABLE, MAIL_COLUMNS, (maker, letter.sender)),)
 
 
 def _asked(checked: Checked, board: Board) -> str:
@@ -184,8 +132,8 @@ def _gives(
     """Names of the cards that are given, and those among them that come as pictures."""
     entries = checked.form.values.get("gives", ())
     pictured = [(entry, found) for entry in entries
-                if (found := _PICTURE.fullmatch(tidy(entry.text)))]  # fmt: skip
-    plain = [entry for entry in entries if not _PICTURE.fullmatch(tidy(entry.text))]
+                if (found := PICTURE.fullmatch(tidy(entry.text)))]  # fmt: skip
+    plain = [entry for entry in entries if not PICTURE.fullmatch(tidy(entry.text))]
     names: list[str] = []
     if is_new and plain:
         must = "must be pictures, since whoever is new here has no card on the board"
@@ -199,68 +147,8 @@ def _gives(
         fix = "make several offers of it."
         checked.bad("Gives", f"must name at most {MOST_CARDS} cards", None, fix)
         return names, ()
-    made = _new_cards(checked, here, giver, pictured, letter.pictures)
+    made = cards_of_pictures(checked, here, giver, pictured, letter.pictures)
     return [*names, *(card.name for card in made)], tuple(made)
-
-
-def _new_cards(checked: Checked, here: Here, giver: str, pictured, pictures) -> list[NewCard]:
-    by_number = _by_number(checked, [int(found[1]) for _, found in pictured], pictures)
-    taken = [*here.board.cards, *(photo.rpartition(".")[0] or photo for photo in here.photos)]
-    taken += [name_of(left.path) for left in here.board.left_out if left.path.startswith("cards/")]
-    made: list[NewCard] = []
-    for entry, found in pictured:
-        line = tidy(found[2] or "")
-        if not checked.is_plain("Gives", line, LONGEST_LINE, entry.line):
-            continue
-        if int(found[1]) not in by_number:
-            fix = "attach it as a file, and name it like picture-1.jpg."
-            checked.bad("Gives", f"must come with its picture, picture-{int(found[1])}.jpg",
-                        entry.text, fix, entry.line)  # fmt: skip
-            continue
-        title, media = _title_and_media(line, here.settings)
-        title = title or f"A card by {tidy(checked.form.text('from'))}"
-        name = free_name(title, taken)
-        taken.append(name)
-        fields = [("Title", title), ("Date", here.today.isoformat()), ("Maker", giver)]
-        fields += [("Media", media)] if media else []
-        made.append(NewCard(name, tuple(fields), by_number[int(found[1])]))
-    return made
-
-
-def _by_number(
-    checked: Checked, numbers: list[int], pictures: tuple[Attached, ...]
-) -> dict[int, Attached]:
-    """Which picture each number means: by the files' names, or in their order where none
-    has such a name and there are as many."""
-    if len(set(numbers)) < len(numbers):
-        checked.bad("Gives", "must give each picture a number of its own", None, "count them up.")
-        return {}
-    named = [(int(found[1]), picture) for picture in pictures
-             if (found := _NUMBERED.fullmatch(picture.name))]  # fmt: skip
-    if not named and len(pictures) == len(numbers):
-        return dict(zip(sorted(numbers), pictures, strict=True))
-    found: dict[int, Attached] = {}
-    for number, picture in named:
-        if found.setdefault(number, picture).data != picture.data:
-            must = f"must have one picture of the name {picture.name}"
-            checked.bad("Gives", must, None, "ask which of the two is meant.")
-    extra = len(pictures) - sum(number in numbers for number, _ in named)
-    if extra > 0:
-        fix = "nothing, if it is not a card; else ask for a line for it below Gives:."
-        checked.warn("Gives", "comes with pictures that no line names, and they are left out",
-                     str(extra), fix)  # fmt: skip
-    return {number: picture for number, picture in found.items() if number in numbers}
-
-
-def _title_and_media(line: str, settings: Settings) -> tuple[str, str]:
-    """"Blue heron, gouache" is a title and a medium, where all after the first comma are
-    media; else the line is the title."""
-    title, comma, rest = line.partition(",")
-    known = media_for(settings.words, settings.board.language)
-    media = [known.find(tidy(part)) for part in rest.split(",")] if comma else []
-    if media and all(media) and tidy(title):
-        return tidy(title), ", ".join(dict.fromkeys(media))
-    return line, ""
 
 
 def _check_new(checked: Checked, here: Here, giver: str, to: str, gives, asks) -> None:

@@ -11,7 +11,7 @@ from swapboard.records.people import COLUMNS, ENDING
 from swapboard.records.private_words import private_in
 from swapboard.records.types import Board, Call
 from swapboard.taking.fit import Checked, find_maker
-from swapboard.taking.offers import Here, mail_row
+from swapboard.taking.here import Here, mail_row
 from swapboard.taking.types import WAITING_COLUMNS, WAITING_TABLE, Change, Form, Letter, Row
 from swapboard.vocabulary import slug, tidy
 from swapboard.vocabulary.countries import countries_in
