@@ -11,6 +11,8 @@ from swap_board import OFFER as STANDING
 from boards import files_of
 from swapboard.cli import main
 from swapboard.disk.check import check_board
+from swapboard.disk.load import load_board
+from swapboard.disk.round_people import leave_call
 from swapboard.problems import errors
 from swapboard.site.build import build_board
 
@@ -293,7 +295,7 @@ def test_a_yes_from_whoever_proposed_is_refused(board):
 
 
 def test_a_sign_up_becomes_a_row_while_a_place_is_left(board):
-    """The next one is noted among those who wait."""
+    """The next one is put on the waiting list; whoever had left comes back to their row."""
     make(board, CALL)
     people = board / "calls/small-lights.people.csv"
     done = take(board, mail(SIGN_UP, "ama@coast.example"))
@@ -302,14 +304,16 @@ def test_a_sign_up_becomes_a_row_while_a_place_is_left(board):
         b"Ama Darko,4,2026-10-10,,Ghana; First time.\r\n"
     )
     assert check_board(board, workers=1) == []
-    kept = people.read_bytes()
     done = take(board, SIGN_UP.replace("Ama Darko", "Bo Tamm"))
     assert done.exit_code == 0 and "none is left" in done.stdout
-    assert people.read_bytes() == kept
-    assert (board / "private/waiting.csv").read_text() == (
-        "call,maker,country,cards,signed up,note\n"
-        "small-lights,Bo Tamm,Ghana,4,2026-10-10,First time.\n"
-    )
+    listed = load_board(board).board.calls["small-lights"].people
+    (bo,) = [person for person in listed if person.maker == "Bo Tamm"]
+    assert (bo.standing, bo.cards, bo.note) == ("waiting", 4, "Ghana; First time.")
+    assert leave_call(board, "small-lights", "Ama Darko", DAY)
+    done = take(board, SIGN_UP)
+    assert done.exit_code == 0, done.output
+    assert people.read_text().count("Ama Darko") == 1
+    assert check_board(board, workers=1) == []
 
 
 @pytest.mark.parametrize(

@@ -1,18 +1,20 @@
-"""A sign-up's form against its call: a row of its people, or of those who wait."""
+"""A sign-up's form against its call: a row of its people, waiting where no place is left."""
 
 import csv
 import io
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 
 from swapboard.problems import Problem
+from swapboard.records.call_phase import places_left
 from swapboard.records.names import Names
-from swapboard.records.people import COLUMNS, ENDING
+from swapboard.records.people import COLUMNS, ENDING, write_people
 from swapboard.records.private_words import private_in
-from swapboard.records.types import Board, Call
+from swapboard.records.types import Board, Call, Person
 from swapboard.taking.fit import Checked, find_maker
 from swapboard.taking.here import Here, mail_row
-from swapboard.taking.types import WAITING_COLUMNS, WAITING_TABLE, Change, Form, Letter, Row
+from swapboard.taking.types import Change, Form, Letter
 from swapboard.vocabulary import slug, tidy
 from swapboard.vocabulary.countries import countries_in
 
@@ -20,8 +22,8 @@ from swapboard.vocabulary.countries import countries_in
 def plan_sign_up(
     form: Form, letter: Letter, here: Here, texts: Mapping[str, str]
 ) -> tuple[Change | None, list[Problem]]:
-    """A row in calls/NAME.people.csv while a place is left, else one in
-    private/waiting.csv; or None and everything against it."""
+    """A row in calls/NAME.people.csv, on its waiting list where no place is left; or None
+    and everything against it."""
     checked = Checked(form)
     checked.is_of_board(here.settings.board.name)
     call = _call(checked, here.board)
@@ -35,19 +37,29 @@ def plan_sign_up(
     if not checked.is_good:
         return None, checked.problems
     known = maker in here.board.makers
-    rows = mail_row(letter, maker, here.mails)
-    day = here.today.isoformat()
     shown = note if known or not country else "; ".join(filter(None, (country, note)))
-    if call.places and len(call.people) >= call.places:
-        cells = (call.name, maker, country, str(cards), day, note)
-        rows = (Row(WAITING_TABLE, WAITING_COLUMNS, cells), *rows)
-        words = f"{WAITING_TABLE}: {maker} waits for a place in {call.path}; none is left"
-        return Change(rows=rows, words=(words,)), checked.problems
+    free = places_left(call)
+    standing = "waiting" if free is not None and free < 1 else ""
+    person = Person(maker, cards, here.today, None, shown, 0, standing=standing)
     path = call.path.removesuffix(".md") + ENDING
-    person = {"maker": maker, "cards": str(cards), "signed up": day, "arrived": "", "note": shown}
-    words = f"{path}: {maker}, {cards} cards, signed up {day}"
-    changed = {path: with_row(texts.get(path, ""), person)}
+    words = f"{path}: {maker}, {cards} cards, signed up {here.today}"
+    if standing:
+        words = f"{path}: {maker} waits for a place; none is left"
+    changed = {path: _with_person(texts.get(path, ""), call, person)}
+    rows = mail_row(letter, maker, here.mails)
     return Change(changed, rows=rows, words=(words,)), checked.problems
+
+
+def _with_person(text: str, call: Call, person: Person) -> str:
+    """The list with somebody at its end, or back in their row who had left."""
+    before = next((p for p in call.people if slug(p.maker) == slug(person.maker)), None)
+    if before:
+        back = replace(person, places=before.places, line=before.line)
+        return write_people(back if p is before else p for p in call.people)
+    if person.standing:
+        return write_people((*call.people, person))
+    cells = {"maker": person.maker, "cards": str(person.cards), "note": person.note}
+    return with_row(text, {**cells, "signed up": person.signed_up.isoformat()})
 
 
 def with_row(text: str, cells: Mapping[str, str]) -> str:
@@ -129,6 +141,7 @@ def _check_open(checked: Checked, here: Here, call: Call, maker: str) -> None:
         fix = "if the host still takes them, move Sign up by in the call."
         must = f"must be signed up for by {call.sign_up_by}"
         checked.bad("Call", must, str(here.today), fix)
-    if slug(maker) in {slug(person.maker) for person in call.people}:
+    listed = {slug(person.maker) for person in call.people if person.standing != "left"}
+    if slug(maker) in listed:
         fix = "nothing: they are in the list already."
         checked.bad("From", "must not be signed up yet", maker, fix)

@@ -90,5 +90,3 @@ class Change:
 
 
 MAIL_TABLE, MAIL_COLUMNS = "private/mail.csv", ("maker", "mail")
-WAITING_TABLE = "private/waiting.csv"
-WAITING_COLUMNS = ("call", "maker", "country", "cards", "signed up", "note")
