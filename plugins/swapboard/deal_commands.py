@@ -39,6 +39,9 @@ def commit(call: str, board: Path, anew: bool, because: str, today: date | None)
     tell(list(known.problems))
     click.echo(plain(f"{known.record.path}: frozen on {known.record.frozen}."))
     click.echo(f"Bound to the secret with SHA-256 {known.record.commitment}")
+    if known.arrivals.missing:
+        missing = "; ".join(known.arrivals.missing)
+        click.echo(plain(f"Not in it, since nothing has arrived: {missing}"))
     if known.frozen.public:
         click.echo(plain(f"Deal it once this is out: {known.frozen.public}"))
 

@@ -61,8 +61,10 @@ def test_a_list_that_changed_is_frozen_anew_in_public(host):
     host.says("commit", "lights", "--today", "2026-10-21")
     first = json.loads((host.board / "calls/lights.deal.json").read_text())
     host.says("join", "lights", "gus", "--today", "2026-10-22")
+    host.says("join", "lights", "ada", "--today", "2026-10-22")
     assert "commit lights --anew" in host.says("arrive", "lights", "gus", "--today", "2026-10-22")
     assert "must say why" in host.says("commit", "lights", "--anew", fails=True)
+    assert "nothing has arrived: ada" in host.says("commit", "lights")
     host.says("commit", "lights", "--anew", "--because", "gus came late", "--today", "2026-10-22")
     again = json.loads((host.board / "calls/lights.deal.json").read_text())
     assert again["earlier"][0]["commitment"] == first["proof"]["commitment"]

@@ -70,6 +70,14 @@ def test_what_arrived_is_dealt_less_the_hosts_cards(board):
     assert [problem["got"] for problem in data["problems"]] == ["3"]  # dot's parcel is short
 
 
+def test_a_host_who_takes_part_and_is_not_on_the_list_is_missed(board):
+    """A warning, so that nobody notices it only when the envelopes are filled."""
+    people = board / "calls/lights.people.csv"
+    people.write_text(PEOPLE.replace("keeper,3,2026-09-01,,host\n", ""))
+    missed = [p for p in dealt(board)["problems"] if "has no row for keeper" in p["must"]]
+    assert [problem["severity"] for problem in missed] == ["warning"]
+
+
 def test_the_same_arrivals_give_the_same_deal(board):
     """The secret is drawn once; another board has another."""
     first = dealt(board)

@@ -46,6 +46,10 @@ def arrivals_of(board: Board, call: Call) -> Arrivals:
             arrived[person.maker] = person.cards
             sent[person.maker] = max(0, person.cards - (0 if is_host else keeps * person.places))
             problems += _noted(path, person, call)
+    if call.lines.get("host takes part") and call.host_takes_part and call.host not in sent:
+        must = f"has no row for {call.host}, who is said to take part"
+        fix = "add their row, or write Host takes part: no."
+        problems.append(Problem(path, 0, "maker", must, None, fix, WARNING))
     if not any(sent.values()):
         must = "must have cards that arrived, before they can be dealt"
         fix = "write the day of arrival in the column arrived."
