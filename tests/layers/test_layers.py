@@ -10,7 +10,7 @@ PACKAGE = Path(__file__).resolve().parents[2] / "plugins" / "swapboard"
 # From the top; a floor may import any below it, and itself.
 FLOORS = (
     ("cli",),
-    ("swap_commands",),
+    ("swap_commands", "privacy_commands", "print_commands"),
     ("terminal",),
     ("site",),
     ("disk",),
