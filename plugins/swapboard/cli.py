@@ -12,7 +12,8 @@ import click
 from swapboard.call_commands import COMMANDS as CALL_COMMANDS
 from swapboard.deal_commands import COMMANDS as DEAL_COMMANDS
 from swapboard.disk.post_options import CALL_OPTIONS, MAKER_OPTIONS, by_key, flag_of
-from swapboard.offer_commands import offer, take, today
+from swapboard.offer_commands import COMMANDS as OFFER_COMMANDS
+from swapboard.privacy_commands import COMMANDS as PRIVACY_COMMANDS
 from swapboard.problems import ERROR, errors
 from swapboard.swap_commands import match
 from swapboard.terminal import (
@@ -278,5 +279,5 @@ def _put_corners_right(paths: tuple[Path, ...]) -> None:
 
 
 main.add_command(match)
-for command in (*CALL_COMMANDS, *DEAL_COMMANDS, offer, take, today):
+for command in (*CALL_COMMANDS, *DEAL_COMMANDS, *OFFER_COMMANDS, *PRIVACY_COMMANDS):
     main.add_command(command)

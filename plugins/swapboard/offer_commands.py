@@ -130,3 +130,6 @@ def today(
         for line in told.splitlines():
             click.echo(plain(line))
     sys.exit(1 if errors(found.problems) else 0)
+
+
+COMMANDS = (take, offer, today)

@@ -10,7 +10,10 @@ PACKAGE = Path(__file__).resolve().parents[2] / "plugins" / "swapboard"
 # From the top; a floor may import any below it, and itself.
 FLOORS = (
     ("cli",),
-    ("swap_commands", "offer_commands", "call_commands", "deal_commands"),
+    (
+        "swap_commands", "offer_commands", "call_commands", "deal_commands", "privacy_commands",
+        "print_commands",
+    ),
     ("terminal",),
     ("site",),
     ("disk",),

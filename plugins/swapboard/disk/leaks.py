@@ -14,18 +14,25 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from html import unescape
 from pathlib import Path
+from urllib.parse import unquote
 
 from swapboard.disk.trouble import problem_of
 from swapboard.problems import Problem
 
 _FIELDS = {
     "street": "street", "street 2": "street", "address": "street", "address 2": "street",
-    "postcode": "postcode", "postal code": "postcode", "zip": "postcode",
-    "phone": "phone", "telephone": "phone", "mobile": "phone",
-    "e-mail": "e-mail", "email": "e-mail", "mail": "e-mail",
+    "street address": "street", "address 1": "street", "address line 1": "street",
+    "address line 2": "street", "line 1": "street", "line 2": "street",
+    "postcode": "postcode", "post code": "postcode", "postal code": "postcode",
+    "zip": "postcode", "zip code": "postcode",
+    "phone": "phone", "telephone": "phone", "mobile": "phone", "phone number": "phone",
+    "e-mail": "e-mail", "email": "e-mail", "mail": "e-mail", "e-mail address": "e-mail",
+    "email address": "e-mail",
 }
 _TABLE_ENDINGS = (".csv", ".tsv")
 _TAG = re.compile(r"<(?:[^>\"']|\"[^\"]*\"|'[^']*')*>")
+# Soft hyphens and joiners: nobody sees them, and they would part a word in two.
+_UNSEEN = dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u2060\ufeff"))
 _WORD = re.compile(r"[^\W_]+", re.UNICODE)
 _DIGITS = re.compile(r"\+?\d(?:[\s\-./()\u00a0\u2009\u202f]{0,3}\d){6,}")
 
@@ -102,32 +109,44 @@ class LeakScan:
     """Looks for all fields in a text at once; cost grows with the text alone."""
 
     def __init__(self, fields: Iterable[PrivateField]) -> None:
-        self._by_first: dict[str, list[PrivateField]] = {}
+        self._by_start: dict[str, list[tuple[str, PrivateField]]] = {}
         self._phones: list[PrivateField] = []
         for field in fields:
             if field.kind == "phone":
                 self._phones.append(field)
             else:
-                self._by_first.setdefault(field.words[0], []).append(field)
+                joined = "".join(field.words)
+                for start in {joined[:1], joined[:2]}:
+                    self._by_start.setdefault(start, []).append((joined, field))
         self._phone_digits = {field.words[0][-7:] for field in self._phones}
 
     def found_in(self, text: str) -> list[PrivateField]:
         """The fields that stand in `text`, which may be HTML, each once."""
         found: dict[PrivateField, None] = {}
         plain = unescape(text)
-        for reading in {plain, _TAG.sub("", text), _TAG.sub(" ", text)}:
+        readings = {plain, _TAG.sub("", text), _TAG.sub(" ", text)}
+        if "%" in plain:  # a link to a mail has it percent-encoded (RFC 3986)
+            readings.add(unquote(plain))
+        for reading in readings:
             words = words_of(unescape(reading))
             for place, word in enumerate(words):
-                for field in self._by_first.get(word, ()):
-                    if self._stands(field, words, place):
+                for joined, field in self._by_start.get(word[:2], ()):
+                    if joined.startswith(word) and self._stands(joined, field, words, place):
                         found[field] = None
             for field in self._phones_in(unescape(reading)):
                 found[field] = None
         return list(found)
 
     @staticmethod
-    def _stands(field: PrivateField, words: list[str], place: int) -> bool:
-        if tuple(words[place : place + len(field.words)]) != field.words:
+    def _stands(joined: str, field: PrivateField, words: list[str], place: int) -> bool:
+        """Whether the words from `place` on are the field's, however they are parted:
+        AB1 2CD is AB12CD as well."""
+        text = ""
+        for word in words[place : place + len(joined)]:
+            text += word
+            if not joined.startswith(text) or text == joined:
+                break
+        if text != joined:
             return False
         if not field.town:
             return True
@@ -146,7 +165,7 @@ class LeakScan:
 
 def words_of(text: str) -> list[str]:
     """Words without case or accents: "12, Lärchen-Weg" is 12, larchen, weg."""
-    folded = unicodedata.normalize("NFKD", text.casefold())
+    folded = unicodedata.normalize("NFKD", text.translate(_UNSEEN).casefold())
     return _WORD.findall("".join(c for c in folded if not unicodedata.combining(c)))
 
 
@@ -161,7 +180,9 @@ def _fields_of(path: str, text: str) -> Iterator[PrivateField]:
         for key, value in values.items():
             kind = _FIELDS.get(key.replace("_", " "))
             if kind and isinstance(value, str):
-                yield from _field(kind, value, path, reader.line_num, town)
+                # An address in one cell has a line for the street and one for the town.
+                for part in value.splitlines() if kind == "street" else [value]:
+                    yield from _field(kind, part, path, reader.line_num, town)
 
 
 def _field(

@@ -1,4 +1,4 @@
-"""Tables in private/ that the commands keep: who writes from which address, who waits."""
+"""Tables in private/ that the commands keep: who writes from which address."""
 
 import csv
 import io

@@ -1,0 +1,132 @@
+"""private/ in one file, one maker's data, and a maker who leaves."""
+
+import zipfile
+
+from click.testing import CliRunner
+
+from hostile.small_board import build, errors_of, make
+from swapboard.cli import main
+
+WORDS = "four plain words here"
+FILES = {
+    "board.toml": 'format = 1\n\n[board]\nname = "Small board"\n',
+    "makers/keeper.md": "Name: The keeper\n",
+    "makers/ada.md": "Name: Ada\n\nHello.\n",
+    "makers/bo.md": "Name: Bo\n",
+    "cards/heron.md": "Title: Heron\n",
+    "cards/fog.md": "Title: Fog\nMaker: ada\n",
+    "offers/one.md": "From: ada\nTo: keeper\nGives: fog\nAsks: heron\n2026-09-01: proposed\n"
+    "2026-09-02: agreed\n2026-09-03: mailed by ada\n2026-09-03: mailed by keeper\n"
+    "2026-09-09: received by ada\n2026-09-09: received by keeper\n",
+    "calls/leaf.md": "Title: Leaf\nHost: ada\nSend: 2\nDate: 2026-09-01\n",
+    "calls/leaf.people.csv": "maker,cards,signed up,arrived,note\nada,2,2026-09-02,,blue\n"
+    "bo,2,2026-09-02,,\n",
+    "private/addresses.csv": "maker,name,street,postcode,town,country\n"
+    'ada,Ada,"12, Mill Lane",AB1 2CD,Vale,GB\nbo,Bo,3 High Road,XY9 8ZZ,Vale,GB\n',
+}
+
+
+def run(*words, lines=""):
+    return CliRunner().invoke(main, [str(word) for word in words], input=lines)
+
+
+def kept(board):
+    return {p.relative_to(board).as_posix(): p.read_bytes() for p in sorted(board.rglob("*"))
+            if p.is_file() and ".swapboard" not in p.parts}
+
+
+def test_a_backup_comes_back_as_it_was_and_shows_nothing(tmp_path):
+    """The same bytes with the passphrase, mode 0600, no word of it in the file."""
+    board, file = make(tmp_path / "b", FILES), tmp_path / "kept.backup"
+    assert run("backup", file, board, lines=f"{WORDS}\n{WORDS}\n").exit_code == 0
+    assert file.stat().st_mode & 0o777 == 0o600
+    assert b"Mill" not in file.read_bytes() and b"addresses" not in file.read_bytes()
+    before = kept(board)
+    (board / "private/addresses.csv").unlink()
+    done = run("restore", file, board, lines=WORDS + "\n")
+    assert done.exit_code == 0, done.output
+    assert kept(board) == before
+    assert (board / "private/addresses.csv").stat().st_mode & 0o777 == 0o600
+
+
+def test_a_wrong_passphrase_or_a_damaged_file_changes_nothing(tmp_path):
+    """Each ends with a sentence, exit code 1 and the board as it was."""
+    board, file = make(tmp_path / "b", FILES), tmp_path / "kept.backup"
+    run("backup", file, board, lines=f"{WORDS}\n{WORDS}\n")
+    whole = file.read_bytes()
+    (board / "private/addresses.csv").write_text("maker\nada\n")
+    before = kept(board)
+    for data, words in ((whole, "another passphrase"), (whole[:-1], WORDS), (whole[:40], WORDS),
+                        (whole[:60] + bytes([whole[60] ^ 1]) + whole[61:], WORDS), (b"", WORDS)):
+        file.write_bytes(data)
+        done = run("restore", file, board, "--yes", lines=words + "\n")
+        assert done.exit_code == 1 and "Fix:" in done.output and "Traceback" not in done.output
+        assert kept(board) == before
+
+
+def test_restore_writes_over_nothing_without_a_yes(tmp_path):
+    """A file with other contents stays until it is agreed to; others stay anyway."""
+    board, file = make(tmp_path / "b", FILES), tmp_path / "kept.backup"
+    run("backup", file, board, lines=f"{WORDS}\n{WORDS}\n")
+    (board / "private/addresses.csv").write_text("maker\nnew\n")
+    (board / "private/notes.txt").write_text("later")
+    done = run("restore", file, board, lines=WORDS + "\n")
+    assert done.exit_code == 1 and "private/addresses.csv" in done.output
+    assert (board / "private/addresses.csv").read_text() == "maker\nnew\n"
+    assert run("restore", file, board, "--yes", lines=WORDS + "\n").exit_code == 0
+    assert "Mill Lane" in (board / "private/addresses.csv").read_text()
+    assert (board / "private/notes.txt").read_text() == "later"
+
+
+def test_a_backup_is_not_made_where_it_would_be_lost_or_shown(tmp_path):
+    """Not over another file, not into output/, not with a short passphrase or two of them."""
+    board = make(tmp_path / "b", {**FILES, "output/index.html": ""})
+    (tmp_path / "old").write_text("x")
+    for file, lines in ((tmp_path / "old", f"{WORDS}\n{WORDS}\n"),
+                        (board / "output/x", f"{WORDS}\n{WORDS}\n"),
+                        (tmp_path / "x", "short\nshort\n"),
+                        (tmp_path / "x", f"{WORDS}\nother {WORDS}\n")):
+        assert run("backup", file, board, lines=lines).exit_code == 1
+    assert not (tmp_path / "x").exists() and (tmp_path / "old").read_text() == "x"
+
+
+def test_an_export_has_their_data_and_nobody_elses_rows(tmp_path):
+    """Posts, offers, their rows; not Bo's address."""
+    board, file = make(tmp_path / "b", FILES), tmp_path / "ada.zip"
+    assert run("export", "Ada", file, board).exit_code == 0
+    with zipfile.ZipFile(file) as packed:
+        data = {name: packed.read(name).decode() for name in packed.namelist()}
+    assert sorted(data) == ["calls/leaf.md", "calls/leaf.people.csv", "cards/fog.md",
+                            "makers/ada.md", "offers/one.md", "private/addresses.csv"]
+    assert "Mill Lane" in data["private/addresses.csv"]
+    assert not any("High Road" in text or "\nbo," in text for text in data.values())
+
+
+def test_a_maker_is_forgotten_and_the_board_still_builds(tmp_path):
+    """Their things go, the other's card stays traded, the call has a maker who left."""
+    board = make(tmp_path / "b", FILES)
+    before = kept(board)
+    asked = run("forget", "ada", board)
+    assert asked.exit_code == 1 and "take away  cards/fog.md" in asked.output
+    assert kept(board) == before
+    done = run("forget", "ada", board, "--yes")
+    assert done.exit_code == 0 and "git" in done.output, done.output
+    built = build(board)
+    assert built.done, errors_of(built)
+    assert not (board / "cards/fog.md").exists() and not (board / "offers/one.md").exists()
+    assert "State: traded" in (board / "cards/heron.md").read_text()
+    assert "Host: a-maker-who-left" in (board / "calls/leaf.md").read_text()
+    assert "a-maker-who-left,2,2026-09-02,," in (board / "calls/leaf.people.csv").read_text()
+    everything = b"".join(kept(board).values())
+    assert b"Mill Lane" not in everything and b"Ada" not in everything
+    assert b"High Road" in everything
+
+
+def test_the_keeper_and_a_stranger_are_not_forgotten(tmp_path):
+    """Both end with a sentence and nothing changed."""
+    board = make(tmp_path / "b", FILES)
+    before = kept(board)
+    for name in ("keeper", "adda"):
+        done = run("forget", name, board, "--yes")
+        assert done.exit_code == 1 and "Fix:" in done.output
+    assert kept(board) == before
