@@ -82,7 +82,7 @@ def judge_seen(
     proportion = proportion_of(corners, width, height, focal)
     confidence = sureness_of(seen, proportion)
     second = max(by_edges, key=lambda q: intersection_over_union(corners, q), default=corners[::-1])
-    if seen.refined.tight > 0.5 and intersection_over_union(corners, second) > AGREED:
+    if confidence >= LIKELY and intersection_over_union(corners, second) > AGREED:
         confidence = max(confidence, SURE_ENOUGH)
         # Begun from lines of the picture itself, its fit has settled to the last digits.
         corners = second if np.abs(second - corners).max() < SETTLED else corners
