@@ -48,7 +48,7 @@ def find_cards(
     same corners on any number of threads: nothing is random and no sum
     depends on the order of work.
     """
-    from swapboard.photo.verdict import judge_whole
+    from swapboard.photo.verdict import judge_whole, with_shortcomings
     from swapboard.photo.whole_frame import Within, is_whole_card, stands_out, whole_frame
 
     height, width = picture.shape[:2]
@@ -60,8 +60,8 @@ def find_cards(
     inner = [Within(np.array(card.corners), card.proportion) for card in likely]
     if is_whole_card(width, height, inner):
         doubt = stands_out(width, height, inner)
-        return (judge_whole(picture, whole_frame(width, height), doubt),)
-    return in_reading_order(tuple(found))
+        found = [judge_whole(picture, whole_frame(width, height), doubt)]
+    return in_reading_order(tuple(with_shortcomings(picture, card) for card in found))
 
 
 def _by_edges(picture: np.ndarray, focal: float | None, size: int) -> list[Found]:

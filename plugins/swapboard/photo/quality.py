@@ -51,15 +51,26 @@ def _card_alone(picture: np.ndarray, corners: np.ndarray, scale: float) -> np.nd
     down = short + long - across
     size = (max(int(across * scale), 16), max(int(down * scale), 16))
     target = np.array([[0, 0], [size[0], 0], size, [0, size[1]]], dtype=np.float32)
+    picture, start = _around(picture, corners)
+    corners = corners - start
     around = cv2.getPerspectiveTransform(corners.astype(np.float32) - 0.5, target - 0.5)
     if scale < 0.6:
         height, width = picture.shape[:2]
-        picture = cv2.resize(picture, (int(width * scale), int(height * scale)), 0, 0, 0, 3)
+        small = (max(int(width * scale), 1), max(int(height * scale), 1))
+        picture = cv2.resize(picture, small, interpolation=cv2.INTER_AREA)
         shrink = np.diag([width / picture.shape[1], height / picture.shape[0], 1.0])
         around = around @ shrink
     card = cv2.warpPerspective(picture, around, size, borderMode=cv2.BORDER_REPLICATE)
     edge = (size[0] // 20, size[1] // 20)
     return card[edge[1] : size[1] - edge[1], edge[0] : size[0] - edge[0]]
+
+
+def _around(picture: np.ndarray, corners: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """The part of a picture in which a card lies, and where it starts: (x, y) px."""
+    limit = np.array([picture.shape[1], picture.shape[0]])
+    start = np.clip(np.floor(corners.min(axis=0)) - 2, 0, limit - 1).astype(int)
+    end = np.clip(np.ceil(corners.max(axis=0)) + 2, start + 1, limit).astype(int)
+    return picture[start[1] : end[1], start[0] : end[0]], start
 
 
 def _sharpness(card: np.ndarray) -> float:

@@ -7,6 +7,7 @@ outliers to such a line: the sharp corner is where the lines meet.
 """
 
 from dataclasses import dataclass
+from math import atan2, cos, sin
 
 import cv2
 import numpy as np
@@ -185,6 +186,7 @@ def _weighted_line(points: np.ndarray, weights: np.ndarray) -> np.ndarray:
     weights = weights + 1e-12
     middle = (weights[:, None] * points).sum(axis=0) / weights.sum()
     around = points - middle
-    spread = (weights[:, None] * around).T @ around
-    normal = np.linalg.eigh(spread)[1][:, 0]
-    return np.array([normal[0], normal[1], -float(normal @ middle)])
+    (xx, xy), (_, yy) = ((weights[:, None] * around).T @ around).tolist()
+    along = atan2(2 * xy, xx - yy) / 2  # the principal axis of a 2 × 2 spread, in closed form
+    a, b = -sin(along), cos(along)
+    return np.array([a, b, -(a * float(middle[0]) + b * float(middle[1]))])

@@ -1,5 +1,6 @@
 """How sure a found card is, and what its maker should know."""
 
+from dataclasses import replace
 from math import exp, log
 
 import numpy as np
@@ -58,7 +59,10 @@ WEAK_SIDE = 0.45
 def judge(
     picture: np.ndarray, quad: np.ndarray, fit: Fit | None, rated: Rated, focal: float | None
 ) -> Found:
-    """The finished card from its corners [4, 2] px and what was measured on the way."""
+    """The finished card from its corners [4, 2] px and what was measured on the way.
+
+    What its maker may mend is left to `with_shortcomings`.
+    """
     height, width = picture.shape[:2]
     corners = from_top_left(quad)
     proportion = proportion_of(corners, width, height, focal)
@@ -66,7 +70,13 @@ def judge(
     doubts = list(_doubts(corners, fit, proportion, width, height))
     if confidence < DOUBT and not doubts:
         doubts.append("its sides do not stand out clearly from what is around it")
-    return _found(corners, proportion, confidence, doubts, shortcomings(picture, corners))
+    return _found(corners, proportion, confidence, doubts)
+
+
+def with_shortcomings(picture: np.ndarray, card: Found) -> Found:
+    """The card with what its maker may mend told last."""
+    told = shortcomings(picture, np.array(card.corners))
+    return replace(card, reasons=(*card.reasons, *told))
 
 
 def judge_seen(
@@ -89,7 +99,7 @@ def judge_seen(
     doubts = _doubts_seen(seen, proportion, width, height)
     if confidence < SURE_ENOUGH and not doubts:
         doubts.append("its sides do not stand out clearly from what is around it")
-    return _found(corners, proportion, confidence, doubts, shortcomings(picture, corners))
+    return _found(corners, proportion, confidence, doubts)
 
 
 def likely_enough(
@@ -173,7 +183,7 @@ def judge_whole(picture: np.ndarray, corners: np.ndarray, doubt: bool = False) -
         doubts.append(f"{whole}, but something in it may be one")
     elif _bare(picture):
         doubts.append(f"{whole}, but there is next to nothing in it")
-    return _found(corners, proportion, 0.9, doubts, shortcomings(picture, corners))
+    return _found(corners, proportion, 0.9, doubts)
 
 
 def _bare(picture: np.ndarray) -> bool:
@@ -197,7 +207,6 @@ def _found(
     proportion: float,
     confidence: float,
     doubts: list[str],
-    shortcomings: tuple[str, ...],
 ) -> Found:
     confidence = min(confidence, DOUBT - 0.01) if doubts else confidence
     return Found(
@@ -206,7 +215,7 @@ def _found(
         kind=kind_of(proportion),
         confidence=round(confidence, 3),
         doubtful=bool(doubts),
-        reasons=(*doubts, *shortcomings),
+        reasons=tuple(doubts),
     )
 
 
