@@ -10,6 +10,7 @@ from pathlib import Path
 import click
 
 from swapboard.disk.post_options import CALL_OPTIONS, MAKER_OPTIONS, by_key, flag_of
+from swapboard.print_commands import print_group
 from swapboard.privacy_commands import backup, export, forget, restore
 from swapboard.problems import ERROR, errors
 from swapboard.swap_commands import deal, match
@@ -276,5 +277,5 @@ def _put_corners_right(paths: tuple[Path, ...]) -> None:
 
 main.add_command(match)
 main.add_command(deal)
-for command in (backup, restore, export, forget):
+for command in (backup, restore, export, forget, print_group):
     main.add_command(command)
