@@ -13,4 +13,5 @@ PLUGINS = (
     "swapboard.site.filters",
     "swapboard.site.feeds",
     "swapboard.site.calendar",
+    "swapboard.site.announcements",
 )

@@ -12,7 +12,9 @@ from swapboard.records.types import Board, Card, Offer
 from swapboard.settings import Settings
 from swapboard.views.types import CardTile, Link, Moment, OfferTile, Picture, Writing
 
-SECTIONS = frozenset({"cards", "calls", "offers", "makers", "filters", "feeds", "calendar"})
+SECTIONS = frozenset(
+    {"cards", "calls", "offers", "makers", "filters", "feeds", "calendar", "announcements"}
+)
 _POST_LINK = re.compile(r"\b(cards|calls|makers|offers|pages)/([^\s()<>\[\]\"'#/]+)\.(?:md|html)\b")
 
 
