@@ -20,11 +20,11 @@ def share_picture(title: str, over: str, lines: list[str], fonts: Fonts) -> byte
     picture = Image.new("RGB", SIZE, _PAPER)
     draw = ImageDraw.Draw(picture)
     for number in range(3):
-        left, top = SIZE[0] - 330 + number * 62, 120 + number * 62
+        left, top = SIZE[0] - 410 + number * 62, 120 + number * 62
         # Five by seven, as the cards are.
         draw.rectangle((left + 6, top + 8, left + 206, top + 288), fill=(205, 208, 204))
         draw.rectangle((left, top, left + 200, top + 280), fill=_CARD, outline=(190, 194, 190))
-    width = SIZE[0] - 330 - 2 * _EDGE + 40
+    width = SIZE[0] - 410 - _EDGE - 40
     _put(draw, _EDGE, 70, width, 50, [over], 28, fonts.regular, _QUIET)
     end = _put(draw, _EDGE, 130, width, 260, [title], 72, fonts.bold, _INK)
     _put(draw, _EDGE, end + 24, width, SIZE[1] - end - 74, lines, 32, fonts.regular, _QUIET)

@@ -4,7 +4,7 @@ from swapboard.printing.paper import BOLD, REGULAR, Fonts, Sheet
 
 _EDGE = 18.0
 _QR = 46.0
-_KEY = 34.0
+_KEY = 40.0
 QUIET = 4  # modules left white around the code, as ISO/IEC 18004 asks
 
 
@@ -23,7 +23,8 @@ def flyer(
     y = sheet.block(_EDGE, _EDGE + 10, inner, 34, [title], 34, BOLD) + 6
     sheet.line(_EDGE, y, _EDGE + inner, y, 0.5)
     y = _facts(sheet, y + 5, inner, (foot - y) * 0.62, facts)
-    paragraphs = [line for line in body.splitlines() if line.strip()]
+    # In Markdown an empty line ends a paragraph, the end of a line does not.
+    paragraphs = [" ".join(part.split()) for part in body.split("\n\n") if part.strip()]
     if paragraphs:
         sheet.block(_EDGE, y + 5, inner, foot - y - 9, paragraphs, 12)
     sheet.line(_EDGE, foot - 2, _EDGE + inner, foot - 2, 0.5)

@@ -65,5 +65,5 @@ def labels(addresses: list[Address], sheet: LabelSheet, fonts: Fonts, first: int
         left = max(x + _MARGIN, 5.0)
         right = min(x + sheet.width - _MARGIN, drawn.width - 5.0)
         drawn.block(left, y + _MARGIN, right - left, sheet.height - 2 * _MARGIN,
-                    address_lines(address), _SIZE)  # fmt: skip
+                    address_lines(address), _SIZE, whole_lines=True)  # fmt: skip
     return drawn.pdf()

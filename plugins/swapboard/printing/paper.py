@@ -46,11 +46,11 @@ class Sheet:
 
     def block(
         self, x: float, y: float, width: float, height: float, lines: list[str],
-        size: float, font: str = REGULAR,
+        size: float, font: str = REGULAR, whole_lines: bool = False,
     ) -> float:
         """Lines in a box, wrapped, and smaller where they would not fit it; gives how far
         from the top the last one ends."""
-        size, wrapped = fit(lines, width, height, size, font)
+        size, wrapped = fit(lines, width, height, size, font, whole_lines)
         step = size * LEADING * POINT
         for number, line in enumerate(wrapped):
             self.text(x, y + step * number + size * POINT, line, size, font)
@@ -79,14 +79,15 @@ class Sheet:
 
 
 def fit(
-    lines: list[str], width: float, height: float, size: float, font: str
+    lines: list[str], width: float, height: float, size: float, font: str,
+    whole_lines: bool = False,
 ) -> tuple[float, list[str]]:
     """The largest size in points, at most `size`, at which the lines fit a box, and the
-    lines as they are wrapped for it. Shrinks before it wraps, down to 7 points; then by
-    half a point to the smallest that can be read at all; below that it goes on until
-    all is in the box, as nothing is ever cut."""
+    lines as they are wrapped for it. With `whole_lines` it shrinks before it wraps, down
+    to 7 points, as the lines of an address should stay whole. Below what can be read
+    it goes on until all is in the box, as nothing is ever cut."""
     trial, best = size, None
-    while trial >= 7.0:
+    while whole_lines and trial >= 7.0:
         if all(measure(line, trial, font) <= width for line in lines):
             best = trial
             break
