@@ -87,3 +87,19 @@ def print_table(call: str, file: Path, board: Path, paper: str | None) -> None:
 
     _refuse(board, file)
     _written(board, file, prints.print_table_sheet(board, call, paper or ""))
+
+
+@print_group.command("flyer")
+@click.argument("call")
+@click.argument("file", type=FILE)
+@board_argument
+@paper_option
+def print_flyer(call: str, file: Path, board: Path, paper: str | None) -> None:
+    """Write a flyer for CALL into the PDF FILE: one page, with a code to its page.
+
+    A build puts the same flyer beside the call's page, on both papers.
+    """
+    from swapboard.disk import prints
+
+    _refuse(board, file)
+    _written(board, file, prints.print_flyer(board, call, paper or ""))

@@ -6,9 +6,11 @@ import cv2
 import numpy as np
 import pypdf
 import pytest
+from click.testing import CliRunner
 from PIL import Image
 
 from hostile.small_board import build, errors_of, make
+from swapboard.cli import main
 from swapboard.disk.print_fonts import fonts
 from swapboard.disk.share_picture import share_picture
 from swapboard.printing.flyer import code_modules, flyer
@@ -67,6 +69,16 @@ def test_a_call_page_leads_to_all_of_it(tmp_path):
     text = (board / "output/calls/leaf.txt").read_text("utf-8")
     assert "Листья" in text and "https://board.example/swap/calls/leaf.html" in text
     assert "October 20, 2026" in text and "Bring what fell." in text
+
+
+def test_a_flyer_is_printed_by_command(tmp_path):
+    """It is written for the keeper alone, and refused for a call that is not there."""
+    board = make(tmp_path / "b", {"calls/leaf.md": CALL})
+    for call, code in (("leaf", 0), ("laef", 1)):
+        words = ["print", "flyer", call, str(tmp_path / f"{call}.pdf"), str(board)]
+        done = CliRunner().invoke(main, words)
+        assert done.exit_code == code and "Fix:" in done.output
+    assert (tmp_path / "leaf.pdf").is_file() and not (tmp_path / "laef.pdf").exists()
 
 
 def test_without_an_address_nothing_claims_one(tmp_path):

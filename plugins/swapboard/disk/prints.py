@@ -7,11 +7,14 @@ from swapboard.disk.addresses import PATH, read_addresses
 from swapboard.disk.deals import FOLDER, deal_call
 from swapboard.disk.load import Loaded, load_board
 from swapboard.disk.print_fonts import fonts
+from swapboard.printing.flyer import flyer
 from swapboard.printing.labels import Address, address_lines, labels
 from swapboard.printing.lists import Section, tick_list
 from swapboard.printing.paper import lacking
-from swapboard.problems import Problem, did_you_mean, errors
+from swapboard.problems import WARNING, Problem, did_you_mean, errors
 from swapboard.records.types import Board, Call
+from swapboard.views.announcement import announcement
+from swapboard.views.showing import Showing
 from swapboard.vocabulary import slug
 from swapboard.vocabulary.countries import countries_in
 from swapboard.vocabulary.label_sheets import LABEL_SHEETS, USUAL
@@ -89,6 +92,20 @@ def print_table_sheet(board: Path, call: str, paper: str) -> Printed:
     pdf = tick_list(f"At the table: {one.title}", under, sections,
                     paper or loaded.settings.board.paper, fonts())
     return pdf, []
+
+
+def print_flyer(board: Path, call: str, paper: str) -> Printed:
+    """A call on one page; without the board's address there is no code on it."""
+    loaded, problems = _loaded(board)
+    if problems or (problem := _no_call(loaded.board, call)):
+        return None, problems or [problem]
+    told = announcement(Showing(loaded.board, loaded.settings, {}, loaded.today), call)
+    if not told.address:
+        must, fix = "must be known for a code", "set it in board.toml; this flyer has no code."
+        problems = [Problem("board.toml", 0, "address", must, None, fix, WARNING)]
+    over = f"Swap call · {told.board}"
+    on = paper or loaded.settings.board.paper
+    return flyer(told.title, over, told.facts, told.body, told.address, on, fonts()), problems
 
 
 def _envelopes(
