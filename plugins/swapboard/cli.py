@@ -13,6 +13,7 @@ from swapboard.call_commands import COMMANDS as CALL_COMMANDS
 from swapboard.deal_commands import COMMANDS as DEAL_COMMANDS
 from swapboard.disk.post_options import CALL_OPTIONS, MAKER_OPTIONS, by_key, flag_of
 from swapboard.offer_commands import COMMANDS as OFFER_COMMANDS
+from swapboard.print_commands import print_group
 from swapboard.privacy_commands import COMMANDS as PRIVACY_COMMANDS
 from swapboard.problems import ERROR, errors
 from swapboard.swap_commands import match
@@ -279,5 +280,6 @@ def _put_corners_right(paths: tuple[Path, ...]) -> None:
 
 
 main.add_command(match)
+main.add_command(print_group)
 for command in (*CALL_COMMANDS, *DEAL_COMMANDS, *OFFER_COMMANDS, *PRIVACY_COMMANDS):
     main.add_command(command)

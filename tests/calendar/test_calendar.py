@@ -88,6 +88,7 @@ def test_the_board_and_each_call_have_a_calendar(tmp_path):
         "One leaf; two, three"
     )
     assert not (board / "output/calls/bare.ics").exists()
+    assert 'calendar.ics"' in (board / "output/feeds.html").read_text("utf-8")
 
 
 def test_a_call_in_person_is_held_where_and_when_it_says(tmp_path):

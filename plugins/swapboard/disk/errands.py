@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from swapboard.disk.erasing import DAYS_KEPT, Erasure, addresses_to_erase
 from swapboard.disk.load import Loaded, load_board
 from swapboard.disk.matching import match_board
 from swapboard.disk.private_tables import read_mails
@@ -40,12 +41,22 @@ def errands_of(folder: Path, today: date | None = None, proposals: bool = True) 
     board, settings = loaded.board, loaded.settings
     between_two = offer_errands(board, loaded.today, settings, _reasons(board))
     in_rounds = call_errands(board, loaded.today)
-    errands = tuple(sorted((*between_two, *in_rounds), key=by_urgency))
+    to_erase = (_erase(erasure) for erasure in addresses_to_erase(loaded))
+    errands = tuple(sorted((*between_two, *in_rounds, *to_erase), key=by_urgency))
     problems = [*loaded.problems, *wrong]
     if proposals and not errors(loaded.problems):
         errands += proposal_errands(_proposed(loaded), board, settings)
     known = {maker: sorted(addresses) for maker, addresses in sorted(mails.items())}
     return Today(loaded.today, settings.board.keeper, errands, known, tuple(problems))
+
+
+def _erase(erasure: Erasure) -> Errand:
+    """For the keeper: an address that nobody needs any more."""
+    what = (
+        f"erase the address of {erasure.maker} from private/addresses.csv: "
+        f"the call is over for {DAYS_KEPT} days, and no swap of theirs is open"
+    )
+    return Errand(None, f"calls/{erasure.call}.md", (), what, erasure.due)
 
 
 def _proposed(loaded: Loaded) -> list[list[Mailing]]:

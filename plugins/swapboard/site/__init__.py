@@ -15,4 +15,5 @@ PLUGINS = (
     "swapboard.site.feeds",
     "swapboard.site.compose",
     "swapboard.site.calendar",
+    "swapboard.site.announcements",
 )

@@ -21,7 +21,7 @@ def call_days(showing: Showing, name: str) -> tuple[CalendarDay, ...]:
         ("announced", call.date), ("sign up by", call.sign_up_by),
         ("held" if in_person else "arrive by", call.arrive_by), ("mail out by", call.mail_out_by),
     )  # fmt: skip
-    cancelled = any(event.what == "cancelled" for event in getattr(call, "events", ()))
+    cancelled = any(event.what == "cancelled" for event in call.events)
     days = []
     for what, on in dated:
         if on is None:
@@ -36,7 +36,7 @@ def call_days(showing: Showing, name: str) -> tuple[CalendarDay, ...]:
                 summary=f"{summary}, {call.hour}" if is_held and call.hour else summary,
                 description=_description(showing, name),
                 place=call.place if is_held else "",
-                revision=getattr(call, "revision", 0) or 0,
+                revision=call.revision,
                 made=call.date,
                 cancelled=cancelled,
             )

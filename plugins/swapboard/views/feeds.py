@@ -3,8 +3,10 @@
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
+from swapboard.facets.calendar import BOARD_CALENDAR
 from swapboard.facets.feeds import MOST_ENTRIES, Feed, FeedEntry, feed_path
 from swapboard.facets.grouping import Group
+from swapboard.views.calendar import board_days
 from swapboard.views.pages import FeedsPage
 from swapboard.views.showing import Showing
 from swapboard.views.types import Link
@@ -37,7 +39,13 @@ def feeds_page(showing: Showing) -> FeedsPage:
         media=_of_groups(showing.media) if has_cards else (),
         makers=tuple(Link(makers[n].title, feed_path(f"makers/{n}.html")) for n in named),
         feed=front,
+        calendar=_calendar(showing),
     )
+
+
+def _calendar(showing: Showing) -> Link | None:
+    is_there = {"calendar", "calls"} <= showing.sections and board_days(showing)
+    return Link(showing.settings.board.name, BOARD_CALENDAR) if is_there else None
 
 
 def _of_groups(groups: Iterable[Group]) -> tuple[Link, ...]:

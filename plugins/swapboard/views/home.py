@@ -6,7 +6,10 @@ from swapboard.views.showing import Showing
 from swapboard.views.types import BoardView, Link
 
 NEWEST = 9  # as many as a pocket page holds
-SHOWN = ("cards", "calls", "offers", "makers", "swaps", "feeds", "compose")
+SHOWN = (
+    "cards", "calls", "offers", "makers", "swaps", "feeds", "compose", "calendar",
+    "announcements",
+)
 
 
 def home_page(showing: Showing) -> HomePage:

@@ -224,13 +224,15 @@ class HomePage:
 
 @dataclass(frozen=True, slots=True)
 class FeedsPage:
-    """feeds.html: the feed of the whole board, and those of each theme, medium and maker."""
+    """feeds.html: the feed of the whole board, those of each theme, medium and maker, and
+    the calendar of all calls."""
 
     board: Link
     themes: tuple[Link, ...]
     media: tuple[Link, ...]
     makers: tuple[Link, ...]
     feed: Link | None = None
+    calendar: Link | None = None
 
 
 @dataclass(frozen=True, slots=True)

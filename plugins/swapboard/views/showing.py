@@ -26,6 +26,7 @@ from swapboard.views.types import (
 
 SECTIONS = frozenset({
     "cards", "calls", "offers", "makers", "swaps", "filters", "feeds", "compose", "calendar",
+    "announcements",
 })
 _POST_LINK = re.compile(r"\b(cards|calls|makers|offers|pages)/([^\s()<>\[\]\"'#/]+)\.(?:md|html)\b")
 
