@@ -1,5 +1,6 @@
 """A site of 120 hand-made cards, drawn by the theme alone: its counts are known by heart."""
 
+import json
 from dataclasses import replace
 from pathlib import Path
 
@@ -22,7 +23,7 @@ MAKER_NAMES = ("ines-okafor", "tam-brackwater", "guest")
 STATES = ("available", "available", "available", "spoken for", "traded", "keeping")
 LONG = "Dampfschifffahrtsgesellschaftskapitänsmützenabzeichen" * 3
 NOT_WORDS = {"path", "avif", "jpeg", "edge", "state", "phase", "what", "edition", "chosen_by",
-             "index", "newer", "older"}  # fmt: skip
+             "index", "newer", "older", "script", "proof"}  # fmt: skip
 SHARP = "<img src=x onerror=document.title='run'>"
 
 
@@ -69,6 +70,7 @@ def write(folder: Path, direction: str = "ltr") -> Path:
         picture = examples.picture(name, name in ("landscape", "tram"))
         _draw(folder / "pictures", picture)
         _draw(folder / "pictures", replace(picture, avif=_with_a_comma(picture)))
+    _put_proof(folder)
     board = examples.board(direction)
     for path, (template, view) in _pages().items():
         file = folder / path
@@ -98,6 +100,7 @@ def _composer_index() -> str:
 def write_with_long_words(folder: Path) -> Path:
     """One page of each kind in which every word that people wrote is far too long."""
     _put_theme(folder)
+    _put_proof(folder)
     board = replace(examples.board(), name=LONG, about=LONG)
     for path, (template, view) in examples.pages().items():
         file = folder / path
@@ -111,6 +114,15 @@ def _put_theme(folder: Path) -> None:
         file = folder / path
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_bytes(data)
+
+
+def _put_proof(folder: Path) -> None:
+    """What the example's page is to verify; it does not hold, and the page says so."""
+    proof = json.dumps({"format": "swapboard deal", "version": 1, "list": "swapboard list 1\n"})
+    (folder / "verify").mkdir()
+    (folder / "verify" / "small-lights.json").write_text(proof, "utf-8")
+    script = f"globalThis.swapboardProof = {proof};\n"
+    (folder / "verify" / "small-lights.js").write_text(script, "utf-8")
 
 
 def _lengthened(value):
