@@ -76,19 +76,6 @@ def print_picklist(
     _written(board, file, prints.print_pick_list(board, call, value, paper or "", envelope))
 
 
-@print_group.command("table")
-@click.argument("call")
-@click.argument("file", type=FILE)
-@board_argument
-@paper_option
-def print_table(call: str, file: Path, board: Path, paper: str | None) -> None:
-    """Write the sheet for the table of CALL, held in person, into the PDF FILE."""
-    from swapboard.disk import prints
-
-    _refuse(board, file)
-    _written(board, file, prints.print_table_sheet(board, call, paper or ""))
-
-
 @print_group.command("flyer")
 @click.argument("call")
 @click.argument("file", type=FILE)

@@ -159,12 +159,3 @@ def test_a_pick_list_has_each_envelope_of_the_deal(tmp_path):
         assert texts.count(f"{titles[giver]}, card {number}") == 1
     assert {f"{title}: 2 cards" for title in titles.values()} <= set(texts)
     assert any("(±10 %)" in text for text in texts)
-
-
-def test_a_table_sheet_names_who_signed_up(tmp_path):
-    """On the paper that is asked for."""
-    board, file = make(tmp_path / "b", FILES), tmp_path / "table.pdf"
-    assert run("print", "table", "leaf", file, board, "--paper", "Letter").exit_code == 0
-    assert any(text.startswith("Cy: 2 cards") for *_, text in placed(file.read_bytes()))
-    width = float(pypdf.PdfReader(file).pages[0].mediabox.width) * POINT
-    assert width == pytest.approx(215.9, abs=0.01)

@@ -72,25 +72,6 @@ def print_pick_list(board: Path, call: str, value: str, paper: str, envelope: st
     return pdf, made.problems
 
 
-def print_table_sheet(board: Path, call: str, paper: str) -> Printed:
-    """The people of a call with boxes for what they bring, for a table in person."""
-    loaded, problems = _loaded(board)
-    if problems or (problem := _no_call(loaded.board, call)):
-        return None, problems or [problem]
-    one = loaded.board.calls[call]
-    when = one.arrive_by.isoformat() if one.arrive_by else ""
-    under = ", ".join(filter(None, (when, one.hour, one.place)))
-    names = sorted((_title(loaded.board, p.maker), p.cards) for p in one.people)
-    ticks = [f"{name}: {cards or one.send} cards   here ____   took home ____"
-             for name, cards in names]
-    blank = ["______________________   cards ____   took home ____"] * 6
-    sections = [Section("Signed up", tuple(ticks), () if ticks else ("Nobody yet.",)),
-                Section("Came without signing up", tuple(blank))]
-    pdf = tick_list(f"At the table: {one.title}", under, sections,
-                    paper or loaded.settings.board.paper, fonts())
-    return pdf, []
-
-
 def print_flyer(board: Path, call: str, paper: str) -> Printed:
     """A call on one page; without the board's address there is no code on it."""
     loaded, problems = _loaded(board)

@@ -1,4 +1,4 @@
-"""Lists to work through with a pencil: a pick list, a sheet for a call's table."""
+"""Lists to work through with a pencil: a pick list."""
 
 from dataclasses import dataclass
 
