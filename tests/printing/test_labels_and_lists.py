@@ -159,3 +159,15 @@ def test_a_pick_list_has_each_envelope_of_the_deal(tmp_path):
         assert texts.count(f"{titles[giver]}, card {number}") == 1
     assert {f"{title}: 2 cards" for title in titles.values()} <= set(texts)
     assert any("(±10 %)" in text for text in texts)
+
+
+def test_no_day_of_the_environment_is_in_a_sheet(tmp_path, monkeypatch):
+    """The same labels are the same bytes, whatever day a build is told to be of."""
+    board, made = make(tmp_path / "b", FILES), []
+    for number, moment in enumerate((None, "1791633600")):
+        if moment:
+            monkeypatch.setenv("SOURCE_DATE_EPOCH", moment)
+        file = tmp_path / f"labels-{number}.pdf"
+        assert run("print", "labels", file, board).exit_code == 0
+        made.append(file.read_bytes())
+    assert made[0] == made[1]

@@ -1,6 +1,7 @@
 """A sheet of paper: text in millimetres from its top left, set to fit, never cut."""
 
 import io
+import time
 from dataclasses import dataclass
 from typing import Any
 
@@ -9,6 +10,7 @@ from swapboard.vocabulary.paper import PAPER
 POINT = 25.4 / 72  # millimetres
 LEADING = 1.25
 _LEAST = 4.0
+_LIBRARYS_DAY = 946_684_800  # 2000-01-01
 REGULAR, BOLD = "SwapboardSans", "SwapboardSans-Bold"
 
 
@@ -18,6 +20,13 @@ class Fonts:
 
     regular: bytes
     bold: bytes
+
+
+def _without_a_day(canvas: Any) -> None:
+    """Have the library's own fixed day in the PDF; it would take one from the environment."""
+    stamp = canvas._doc._timeStamp
+    stamp.t, stamp.lt = _LIBRARYS_DAY, time.gmtime(_LIBRARYS_DAY)
+    stamp.YMDhms = tuple(stamp.lt)[:6]
 
 
 class Sheet:
@@ -34,6 +43,7 @@ class Sheet:
         size = (self.width / POINT, self.height / POINT)
         # Without invariant the clock would be in the bytes.
         self.canvas: Any = Canvas(self._out, pagesize=size, invariant=1, pageCompression=1)
+        _without_a_day(self.canvas)
         self.canvas.setTitle(title)
         self.canvas.setCreator("Swapboard")
         for name, data in ((REGULAR, fonts.regular), (BOLD, fonts.bold)):
