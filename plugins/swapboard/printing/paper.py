@@ -1,5 +1,6 @@
 """A sheet of paper: text in millimetres from its top left, set to fit, never cut."""
 
+import hashlib
 import io
 import time
 from dataclasses import dataclass
@@ -23,10 +24,14 @@ class Fonts:
 
 
 def _without_a_day(canvas: Any) -> None:
-    """Have the library's own fixed day in the PDF; it would take one from the environment."""
+    """Have the library's own fixed day in the PDF; it would take one from the environment.
+
+    Its day, and the digest that was begun with it, are replaced before anything is drawn.
+    """
     stamp = canvas._doc._timeStamp
     stamp.t, stamp.lt = _LIBRARYS_DAY, time.gmtime(_LIBRARYS_DAY)
     stamp.YMDhms = tuple(stamp.lt)[:6]
+    canvas._doc.signature = hashlib.md5(b"Swapboard", usedforsecurity=False)
 
 
 class Sheet:
