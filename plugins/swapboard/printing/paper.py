@@ -4,6 +4,7 @@ import hashlib
 import io
 import time
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from swapboard.vocabulary.paper import PAPER
@@ -23,6 +24,14 @@ class Fonts:
     bold: bytes
 
 
+@cache
+def _font(name: str, data: bytes) -> Any:
+    """A font as the library has it; reading one takes longer than drawing a page."""
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    return TTFont(name, io.BytesIO(data))
+
+
 def _without_a_day(canvas: Any) -> None:
     """Have the library's own fixed day in the PDF; it would take one from the environment.
 
@@ -40,7 +49,6 @@ class Sheet:
 
     def __init__(self, paper: str, fonts: Fonts, title: str) -> None:
         from reportlab.pdfbase import pdfmetrics
-        from reportlab.pdfbase.ttfonts import TTFont
         from reportlab.pdfgen.canvas import Canvas
 
         self.width, self.height = PAPER[paper]
@@ -52,7 +60,7 @@ class Sheet:
         self.canvas.setTitle(title)
         self.canvas.setCreator("Swapboard")
         for name, data in ((REGULAR, fonts.regular), (BOLD, fonts.bold)):
-            pdfmetrics.registerFont(TTFont(name, io.BytesIO(data)))
+            pdfmetrics.registerFont(_font(name, data))
 
     def text(self, x: float, y: float, words: str, size: float, font: str = REGULAR) -> None:
         """One line; its baseline is `y` from the top."""
