@@ -18,9 +18,7 @@ from swapboard.problems import Problem, errors
 from swapboard.records.header import write_post
 from swapboard.records.names import Names
 from swapboard.settings import PhotoSettings
-from swapboard.vocabulary.spelling import slug
-
-_LONGEST_STEM = 80  # bytes; a name may have 100 characters
+from swapboard.vocabulary.spelling import slug, stem_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +90,7 @@ def _add_picture(
     folder = loaded.folder
     photos = [file.name for file in (folder / "photos").glob("*")]
     posts = [file.stem for file in (folder / "cards").glob("*")]
-    stem = free_stem(stem_for(picture.stem), cut, photos, posts)
+    stem = free_stem(stem_of(picture.stem), cut, photos, posts)
     write_whole(folder / "photos" / f"{stem}{cut.ending}", cut.data)
     added = []
     for name, text, words in posts_of(cut, stem, said):
@@ -137,13 +135,6 @@ def posts_of(
         at = _centre(card, cut.width, cut.height) if card and len(found) > 1 else ""
         made.append((name, _post(name, f"{stem}{cut.ending}{at}", said), words_for(card)))
     return made
-
-
-def stem_for(name: str) -> str:
-    """A picture's name made fit, with room for a number after it."""
-    stem = slug(name)
-    short = stem.encode()[:_LONGEST_STEM].decode(errors="ignore")
-    return stem if short == stem else short.rstrip("-")
 
 
 def _post(name: str, photo: str, said: Sequence[tuple[str, str]]) -> str:

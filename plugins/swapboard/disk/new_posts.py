@@ -20,9 +20,7 @@ from swapboard.records.fields import DATE_FIX, parse_date
 from swapboard.records.header import Keys, write_post
 from swapboard.records.maker import MAKER_KEYS
 from swapboard.records.names import Names
-from swapboard.vocabulary.spelling import slug, tidy
-
-_LONGEST_STEM = 80  # bytes; a name may have 100 characters
+from swapboard.vocabulary.spelling import slug, stem_of, tidy
 
 # Common practice of the trade, no source: 4 to 8 weeks from sign-up to mail-out.
 SIGN_UP = timedelta(weeks=3)
@@ -178,9 +176,7 @@ def _day(text: str) -> tuple[str | None, str, str]:
 def _write(loaded: Loaded, kind: str, fields: Mapping[str, str], keys: Keys) -> Answered:
     """Write a post that the board is good with, under a name made from its first field."""
     first = next(iter(fields.values()))
-    stem = slug(first)
-    if len(stem.encode()) > _LONGEST_STEM:
-        stem = stem.encode()[:_LONGEST_STEM].decode(errors="ignore").strip("-.")
+    stem = stem_of(first)
     path = f"{kind}/{stem}.md"
     ordered = [(key, fields[key]) for key in keys.known if fields.get(key)]
     text = write_post(ordered)

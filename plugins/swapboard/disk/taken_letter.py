@@ -4,7 +4,7 @@ import tempfile
 from dataclasses import replace
 from pathlib import Path
 
-from swapboard.disk.adding import Cut, cut_picture, free_stem, posts_of, stem_for, words_for
+from swapboard.disk.adding import Cut, cut_picture, free_stem, posts_of, words_for
 from swapboard.disk.body_limits import body_problems
 from swapboard.disk.ledger import Step, tell
 from swapboard.disk.load import Loaded
@@ -19,6 +19,7 @@ from swapboard.taking.news import read_news
 from swapboard.taking.offers import plan_offer
 from swapboard.taking.sign_up import plan_sign_up
 from swapboard.taking.types import MAIL_TABLE, Attached, Change, Form, Letter, NewCard, Row
+from swapboard.vocabulary import stem_of
 
 
 class Taking:
@@ -173,7 +174,7 @@ class Taking:
         posts = [path.removeprefix("cards/").removesuffix(".md")
                  for path in (*self.texts, *texts) if path.startswith("cards/")]  # fmt: skip
         bare = picture.name.rpartition(".")[0] or picture.name or "card"
-        stem = free_stem(stem_for(bare), cut, taken, posts)
+        stem = free_stem(stem_of(bare), cut, taken, posts)
         photos[f"photos/{stem}{cut.ending}"] = cut.data
         for name, text, said in posts_of(cut, stem, [("Maker", maker)]):
             texts[f"cards/{name}.md"] = text

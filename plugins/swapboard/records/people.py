@@ -14,8 +14,7 @@ from swapboard.records.types import Person
 from swapboard.vocabulary import slug, tidy
 
 COLUMNS = ("maker", "cards", "signed up", "arrived", "note")
-# Written only where somebody has something there.
-FURTHER = ("places", "standing", "sealed", "mailed", "received", "lost")
+# What is not among `COLUMNS` is written only where somebody has something there.
 IN_ORDER = (
     "maker", "cards", "places", "standing", "signed up", "arrived", "sealed", "mailed",
     "received", "lost", "note",

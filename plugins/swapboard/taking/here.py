@@ -7,9 +7,7 @@ from datetime import date
 from swapboard.records.types import Board, State
 from swapboard.settings import Settings
 from swapboard.taking.types import MAIL_COLUMNS, MAIL_TABLE, Letter, Row
-from swapboard.vocabulary import slug
-
-_LONGEST_STEM = 80  # bytes; a name may have 100 characters
+from swapboard.vocabulary import slug, stem_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,9 +26,7 @@ class Here:
 def free_name(wanted: str, taken: Collection[str]) -> str:
     """A name made from a text, with a number after it where a name of `taken` is the same
     web address."""
-    stem = slug(wanted)
-    if len(stem.encode()) > _LONGEST_STEM:
-        stem = stem.encode()[:_LONGEST_STEM].decode(errors="ignore").strip("-.")
+    stem = stem_of(wanted)
     slugs = {slug(name) for name in taken}
     if stem not in slugs:
         return stem

@@ -6,6 +6,6 @@ countries   names and codes of countries (ISO 3166, by Babel's locale data)
 paper       sizes of sheets and of the card, in millimetres
 """
 
-from swapboard.vocabulary.spelling import fold, slug, tidy
+from swapboard.vocabulary.spelling import fold, slug, stem_of, tidy
 
-__all__ = ["fold", "slug", "tidy"]
+__all__ = ["fold", "slug", "stem_of", "tidy"]

@@ -10,6 +10,7 @@ _IN_ASCII = str.maketrans(
 )
 _APOSTROPHES = str.maketrans("", "", "'\u2019\u02bc\u2018`")
 _LONGEST_SLUG = 150
+_LONGEST_STEM = 80
 
 # Windows keeps these for devices, with any extension ("Naming Files, Paths, and
 # Namespaces", Microsoft Learn).
@@ -55,6 +56,15 @@ def slug(text: str) -> str:
         joined = "-".join(f"u{ord(c):x}" for c in tidy(text)[:8]) or "unnamed"
     short = joined.encode()[:_LONGEST_SLUG].decode(errors="ignore").strip("-")
     return f"{short}-" if short in RESERVED_NAMES else short
+
+
+def stem_of(text: str) -> str:
+    """A text's slug as the name of a new file: at most 80 bytes, so that a number fits after
+    it in the 100 characters that a name may have."""
+    stem = slug(text)
+    if len(stem.encode()) <= _LONGEST_STEM:
+        return stem
+    return stem.encode()[:_LONGEST_STEM].decode(errors="ignore").strip("-.")
 
 
 def _plain_letters(text: str) -> str:
