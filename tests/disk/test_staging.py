@@ -1,34 +1,40 @@
 """The staged site gets only the differences, and goes live whole."""
 
+import contextlib
 import hashlib
+import os
 import shutil
+import sys
+import tempfile
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from swapboard.disk import site_tree
+from swapboard.disk import exchange, site_tree
+from swapboard.disk import staging as staging_module
 from swapboard.disk.staging import Staging, refuse_foreign_folder
 
 
-def publish(board, files, made=None):
+def publish(board, files, made=None, live_at=None):
     """One build of `files` ({path: text}); `made` collects what had to be made."""
-    staging = Staging(board / "output", board / ".swapboard")
-    for path, text in files.items():
+    with Staging(live_at or board / "output", board / ".swapboard") as staging:
+        for path, text in files.items():
 
-        def make(path=path, text=text):
-            if made is not None:
-                made.append(path)
-            return text.encode()
+            def make(path=path, text=text):
+                if made is not None:
+                    made.append(path)
+                return text.encode()
 
-        staging.put(path, hashlib.sha256(text.encode()).hexdigest(), make)
-    staging.finish()
-    problems = staging.go_live()
+            staging.put(path, hashlib.sha256(text.encode()).hexdigest(), make)
+        staging.finish()
+        problems = staging.go_live()
     return staging, problems
 
 
-def live(board):
-    out = board / "output"
+def live(board, live_at=None):
+    out = live_at or board / "output"
     return {
         p: (out / p).read_text() for p in site_tree.files_in(out) if p != site_tree.VERSION_FILE
     }
@@ -118,6 +124,75 @@ def test_a_copied_board_builds_right(tmp_path):
     (tmp_path / "two" / "output" / "b.html").write_text("x")
     publish(tmp_path / "two", {"a.html": "a", "b.html": "b"})
     assert live(tmp_path / "two") == {"a.html": "a", "b.html": "b"}
+
+
+@pytest.fixture
+def web(tmp_path, monkeypatch):
+    """Where a site is to go live, on a disk that is not the board's."""
+    monkeypatch.setattr(staging_module, "_share_a_disk", lambda folder, other: False)
+    return tmp_path / "web"
+
+
+def test_on_another_disk_only_the_site_is_left(tmp_path, web):
+    """Beside a site on another disk nothing lies after it went live, and the next one still
+    makes only what changed."""
+    board, made = tmp_path / "board", []
+    for text in ("a", "a2", "a2"):
+        made.clear()
+        publish(board, {"a.html": text, "b/c.html": "c"}, made, web / "site")
+        assert live(board, web / "site") == {"a.html": text, "b/c.html": "c"}
+        assert [file.name for file in web.iterdir()] == ["site"]
+    assert made == []
+
+
+@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="/dev/shm is Linux's own")
+def test_on_a_disk_in_memory_only_the_site_is_left(tmp_path):
+    """The same without make-believe: between two real disks."""
+    with tempfile.TemporaryDirectory(dir="/dev/shm") as web:
+        for text in ("a", "a2"):
+            publish(tmp_path, {"a.html": text, "b.html": "b"}, None, Path(web) / "site")
+            assert live(tmp_path, Path(web) / "site") == {"a.html": text, "b.html": "b"}
+            assert os.listdir(web) == ["site"]
+
+
+@pytest.mark.parametrize("what", [OSError, KeyboardInterrupt])
+def test_a_run_that_fails_leaves_nothing_on_another_disk(tmp_path, web, what):
+    """A full disk or Ctrl-C midway: the last site stays, and nothing beside it."""
+    board = tmp_path / "board"
+    publish(board, {"a.html": "a"}, None, web / "site")
+
+    def fail():
+        raise what
+
+    with pytest.raises(what), Staging(web / "site", board / ".swapboard") as staging:
+        staging.put("b.html", "b", lambda: b"b")
+        staging.put("a.html", "new", fail)
+    assert live(board, web / "site") == {"a.html": "a"}
+    assert [file.name for file in web.iterdir()] == ["site"]
+
+
+@pytest.mark.parametrize("steps", [0, 1, 2, 3])
+def test_cut_off_between_renames_another_disk_has_one_whole_site(
+    tmp_path, web, monkeypatch, steps
+):
+    """Where two folders cannot change places in one call, Ctrl-C after any rename leaves one
+    whole site and nothing beside it."""
+    board, done, real = tmp_path / "board", [], exchange.os.rename
+    publish(board, {"a.html": "a"}, None, web / "site")
+
+    def rename(source, target):
+        if len(done) == steps:
+            done.append("Ctrl-C")
+            raise KeyboardInterrupt
+        done.append(target)
+        real(source, target)
+
+    monkeypatch.setattr(exchange, "_renameat2", lambda new, live: False)
+    monkeypatch.setattr(exchange.os, "rename", rename)
+    with contextlib.suppress(KeyboardInterrupt):
+        publish(board, {"a.html": "a2"}, None, web / "site")
+    assert live(board, web / "site") == {"a.html": "a" if steps == 0 else "a2"}
+    assert [file.name for file in web.iterdir()] == ["site"]
 
 
 def test_an_output_of_somebody_else_is_refused(tmp_path):

@@ -111,15 +111,15 @@ def _not_whole(site: Path) -> Problem | None:
 
 def _to_folder(site: Path, dest: Path, board: Path) -> tuple[Published | None, list[Problem]]:
     dest = dest.absolute()
-    staging = Staging(dest, board.absolute() / ".swapboard")
-    for path in _sorted_files(site):
-        if path != VERSION_FILE:
-            file = site / path
-            source = hashlib.sha256(file.read_bytes()).hexdigest()
-            staging.put(path, source, file.read_bytes)
-    staging.finish()
-    changed = len(staging.rewritten)
-    problems = staging.go_live()
+    with Staging(dest, board.absolute() / ".swapboard") as staging:
+        for path in _sorted_files(site):
+            if path != VERSION_FILE:
+                file = site / path
+                source = hashlib.sha256(file.read_bytes()).hexdigest()
+                staging.put(path, source, file.read_bytes)
+        staging.finish()
+        changed = len(staging.rewritten)
+        problems = staging.go_live()
     done = Published(len(staging.entries), changed, False)
     return (None if errors(problems) else done), problems
 

@@ -24,14 +24,16 @@ class Staging:
     """A site in the making. `put` every file, then `finish`, then `go_live`.
 
     `live` is the folder that visitors see; `state` the board's .swapboard.
-    Must be used under the board's lock.
+    Must be used under the board's lock, by `with`: on another disk than the
+    board's nothing is left beside `live`, whichever way it ends, and the next
+    site takes from `live` what did not change.
     """
 
     def __init__(self, live: Path, state: Path) -> None:
         self.live = live
         self._state = state
         self._records = state / "trees" / _short_name(live)
-        place = _staging_place(live, state)
+        self._place = place = _staging_place(live, state)
         self.folder = place / f"staging-{_short_name(live)}"
         self._aside = place / f"aside-{_short_name(live)}"
         place.mkdir(parents=True, exist_ok=True)
@@ -44,6 +46,17 @@ class Staging:
         (self.folder / site_tree.VERSION_FILE).unlink(missing_ok=True)
         self.entries: dict[str, Entry] = {}
         self.rewritten: list[str] = []
+
+    def __enter__(self) -> "Staging":
+        return self
+
+    def __exit__(self, *_error: object) -> None:
+        if self._place == self._state:
+            return
+        with suppress(OSError):  # what cannot be cleared now the next run clears
+            exchange.heal(self.folder, self.live, self._aside)
+            shutil.rmtree(self.folder, ignore_errors=True)
+            self._place.rmdir()
 
     def put(self, path: str, source: str, make: Callable[[], bytes]) -> None:
         """Have `path` in the site, as made from `source` (a fingerprint).
@@ -187,9 +200,11 @@ def _staging_place(live: Path, state: Path) -> Path:
     state.mkdir(parents=True, exist_ok=True)
     parent = live.resolve().parent
     parent.mkdir(parents=True, exist_ok=True)
-    if os.stat(parent).st_dev == os.stat(state).st_dev:
-        return state
-    return parent / ".swapboard-staging"
+    return state if _share_a_disk(parent, state) else parent / ".swapboard-staging"
+
+
+def _share_a_disk(folder: Path, other: Path) -> bool:
+    return os.stat(folder).st_dev == os.stat(other).st_dev
 
 
 def _clear_the_way(top: Path, path: str) -> None:

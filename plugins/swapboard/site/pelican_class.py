@@ -79,14 +79,14 @@ class SwapboardPelican(Pelican):
         matching, failed = matching_of(prepared.loaded) if "swaps" in sections else (None, [])
         if failed:
             self._refuse(in_order([*prepared.loaded.problems, *failed]), wishes)
-        staging = Staging(live, state)
-        self._draw(prepared, staging, sections, matching)
-        staging.finish()
-        wrong = verify(staging, folder)
-        if errors(wrong):
-            self._refuse(in_order([*prepared.loaded.problems, *wrong]), wishes)
-        before = announced(folder)
-        found = [*wrong, *staging.go_live()]
+        with Staging(live, state) as staging:
+            self._draw(prepared, staging, sections, matching)
+            staging.finish()
+            wrong = verify(staging, folder)
+            if errors(wrong):
+                self._refuse(in_order([*prepared.loaded.problems, *wrong]), wishes)
+            before = announced(folder)
+            found = [*wrong, *staging.go_live()]
         with suppress(OSError):  # the site is live; tidying can wait
             prune(folder, prepared.cut.values())
             note_announced(folder, prepared.loaded.board, before)
