@@ -1,5 +1,6 @@
 """Boards for tests to build, and how to compare what was built."""
 
+import re
 import shutil
 from datetime import date
 from pathlib import Path
@@ -16,6 +17,45 @@ def copy_of_demo(folder: Path) -> Path:
     shutil.copy(DEMO / "board.toml", folder)
     for part in BOARD_PARTS:
         shutil.copytree(DEMO / part, folder / part)
+    return folder
+
+
+def piece_of_demo(board: Path) -> Path:
+    """Of a copy of the demo leave what will do where its size is not the point.
+
+    Its makers, calls and pages, every fourth offer, the cards in those and every ninth of
+    the others, with their photos; lists are short, so that some still have several sheets.
+    """
+    offers = sorted((board / "offers").glob("*.md"))
+    asked = [post.read_text("utf-8") for post in offers[::4]]
+    names = set(re.findall(r"[\w-]+", " ".join(re.findall(r"^(?:Gives|Asks): (.*)", "\n".join(asked),
+                                                          re.MULTILINE))))  # fmt: skip
+    cards = sorted((board / "cards").glob("*.md"))
+    kept = [post for post in cards if post.stem in names]
+    kept += [post for post in cards if post.stem not in names][::9]
+    photos = {name for post in kept for name in
+              re.findall(r"^(?:Photo|Back): (\S+)", post.read_text("utf-8"), re.MULTILINE)}
+    for post in {*offers, *cards} - {*offers[::4], *kept}:
+        post.unlink()
+    for photo in (board / "photos").iterdir():
+        if photo.name not in photos:
+            photo.unlink()
+    settings = board / "board.toml"
+    few = re.sub(r"(?m)^cards_per_page = .*", "cards_per_page = 4", settings.read_text("utf-8"))
+    settings.write_text(few, "utf-8")
+    return board
+
+
+def board_in(folder: Path, built: Path) -> Path:
+    """The board of `built` in `folder`: posts, photos and their cache, and nothing built."""
+    folder.mkdir()
+    shutil.copy(built / "board.toml", folder)
+    for part in BOARD_PARTS:
+        shutil.copytree(built / part, folder / part)
+    state = folder / ".swapboard"
+    shutil.copytree(built / ".swapboard" / "cache", state / "cache")
+    for swaps in (built / ".swapboard").glob("swaps-*.json"):
+        shutil.copy(swaps, state)
     return folder
 
 

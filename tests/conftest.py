@@ -3,31 +3,49 @@
 import fcntl
 import os
 import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from boards import BOARD_PARTS, DEMO_DAY, copy_of_demo
+from boards import DEMO_DAY, board_in, copy_of_demo, piece_of_demo
 
 
 @pytest.fixture(scope="session")
-def demo_cache(tmp_path_factory) -> Path:
-    """A copy of the demo with its photos cut: a start for boards that need no new cuts.
-
-    Cutting takes minutes, so processes that test side by side share one copy:
-    the first makes it, under a lock, and the others wait.
-    """
-    from swapboard.site.build import build_board
-
+def shared(tmp_path_factory) -> Path:
+    """A folder of all processes that test side by side."""
     own = tmp_path_factory.getbasetemp()
-    shared = own.parent if os.environ.get("PYTEST_XDIST_WORKER") else own
-    board, done = shared / "demo" / "board", shared / "demo" / "done"
-    shared.mkdir(parents=True, exist_ok=True)
-    with (shared / "demo.lock").open("w") as lock:
+    folder = own.parent if os.environ.get("PYTEST_XDIST_WORKER") else own
+    folder.mkdir(parents=True, exist_ok=True)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def demo_cache(shared) -> Path:
+    """The demo, built: a start for boards that need no new cuts, which take minutes."""
+    return built_once(shared / "demo", copy_of_demo)
+
+
+@pytest.fixture(scope="session")
+def piece_cache(shared, demo_cache) -> Path:
+    """A piece of the demo, built; its photos are not cut again."""
+    return built_once(shared / "piece", lambda board: piece_of_demo(board_in(board, demo_cache)))
+
+
+def built_once(place: Path, make: Callable[[Path], Path]) -> Path:
+    """The board that `make(folder)` makes, built for the demo's day.
+
+    Processes share it: the first makes it, under a lock, and the others wait.
+    """
+    board, done = place / "board", place / "done"
+    with place.with_suffix(".lock").open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
         if not done.exists():
-            shutil.rmtree(shared / "demo", ignore_errors=True)
-            built = build_board(copy_of_demo(board), today=DEMO_DAY)
+            from swapboard.site.build import build_board
+
+            shutil.rmtree(place, ignore_errors=True)
+            place.mkdir()
+            built = build_board(make(board), today=DEMO_DAY)
             assert built.done, "\n".join(map(str, built.problems))
             done.touch()
     return board
@@ -42,13 +60,19 @@ def demo_site(demo_cache) -> Path:
 @pytest.fixture
 def demo_board(demo_cache, tmp_path) -> Path:
     """The demo as a board to change: posts, photos and their cache, nothing built."""
-    board = tmp_path / "board"
-    board.mkdir()
-    shutil.copy(demo_cache / "board.toml", board)
-    for part in BOARD_PARTS:
-        shutil.copytree(demo_cache / part, board / part)
-    shutil.copytree(demo_cache / ".swapboard" / "cache", board / ".swapboard" / "cache")
-    return board
+    return board_in(tmp_path / "board", demo_cache)
+
+
+@pytest.fixture(scope="session")
+def piece_site(piece_cache) -> Path:
+    """The built piece of the demo; tests only look at it."""
+    return piece_cache / "output"
+
+
+@pytest.fixture
+def piece_board(piece_cache, tmp_path) -> Path:
+    """A piece of the demo as a board to change, where the demo's size is not the point."""
+    return board_in(tmp_path / "board", piece_cache)
 
 
 def pytest_addoption(parser):

@@ -52,30 +52,30 @@ def test_a_board_in_order_has_no_problems(tmp_path):
     assert state(board) == before
 
 
-def test_nothing_is_written_even_where_photos_are_cut(demo_board):
+def test_nothing_is_written_even_where_photos_are_cut(piece_board):
     """Not in .swapboard either: what its cache lacks is cut somewhere else."""
-    cached = sorted((demo_board / ".swapboard" / "cache").iterdir())
+    cached = sorted((piece_board / ".swapboard" / "cache").iterdir())
     for file in cached:
         if file.name.startswith("card-"):
             file.unlink()
             break
-    before = state(demo_board)
-    done = check(demo_board)
+    before = state(piece_board)
+    done = check(piece_board)
     assert done.exit_code == 0, done.output
-    assert state(demo_board) == before
+    assert state(piece_board) == before
 
 
-def test_a_board_never_built_stays_without_state(demo_board):
+def test_a_board_never_built_stays_without_state(piece_board):
     """check makes no .swapboard."""
-    shutil.rmtree(demo_board / ".swapboard")
-    for card in (demo_board / "cards").iterdir():
+    shutil.rmtree(piece_board / ".swapboard")
+    for card in (piece_board / "cards").iterdir():
         if card.stem != "two-boats":
             card.unlink()
-    for offer in (demo_board / "offers").iterdir():
+    for offer in (piece_board / "offers").iterdir():
         offer.unlink()
-    before = state(demo_board)
-    check(demo_board)
-    assert state(demo_board) == before
+    before = state(piece_board)
+    check(piece_board)
+    assert state(piece_board) == before
 
 
 def spoil(board):
@@ -88,11 +88,11 @@ def spoil(board):
     (board / "pages" / "deep.md").write_text("Title: Deep\n\n" + ">" * 500 + "\n")
 
 
-def test_check_names_all_that_a_build_would(demo_board):
+def test_check_names_all_that_a_build_would(piece_board):
     """The two tell the same problems, errors and warnings alike."""
-    spoil(demo_board)
-    checked = {str(problem) for problem in check_board(demo_board, workers=1)}
-    built = build_board(demo_board, workers=1)
+    spoil(piece_board)
+    checked = {str(problem) for problem in check_board(piece_board, workers=1)}
+    built = build_board(piece_board, workers=1)
     assert not built.done
     assert {str(problem) for problem in built.problems} == checked
     for place in ("cards/a-date.md:2", "cards/a-maker.md:2", "cards/a-point.md:2",
@@ -113,10 +113,10 @@ def test_a_private_address_is_named_with_its_line(tmp_path):
     assert "gallowglass" not in done.output.lower()
 
 
-def test_json_is_as_documented(demo_board):
+def test_json_is_as_documented(piece_board):
     """The keys are those of the README's table, and problems are whole."""
-    spoil(demo_board)
-    done = check(demo_board, "--json")
+    spoil(piece_board)
+    done = check(piece_board, "--json")
     assert done.exit_code == 1
     told = json.loads(done.stdout)
     assert set(keys_in(told)) == documented("check")
@@ -133,10 +133,10 @@ def test_json_of_a_board_in_order(tmp_path):
     assert (told["errors"], told["warnings"], told["problems"]) == (0, 0, [])
 
 
-def test_json_of_photos_is_as_documented(demo_board):
+def test_json_of_photos_is_as_documented(piece_board):
     """photos --json has the keys of the README's table, cards and problems included."""
-    spoil(demo_board)
-    done = CliRunner().invoke(main, ["photos", str(demo_board), "--json"])
+    spoil(piece_board)
+    done = CliRunner().invoke(main, ["photos", str(piece_board), "--json"])
     assert done.exit_code == 1
     told = json.loads(done.stdout)
     assert set(keys_in(told)) == documented("photos")

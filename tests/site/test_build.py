@@ -59,12 +59,12 @@ def break_three(board):
         (board / path).write_text(text, "utf-8")
 
 
-def test_three_faults_are_three_messages_and_the_site_stays(demo_board):
+def test_three_faults_are_three_messages_and_the_site_stays(piece_board):
     """A bad date, a misspelt maker, a missing photo: all named, nothing touched."""
-    assert build(demo_board).done
-    before = site(demo_board)
-    break_three(demo_board)
-    built = build(demo_board)
+    assert build(piece_board).done
+    before = site(piece_board)
+    break_three(piece_board)
+    built = build(piece_board)
     assert not built.done
     told = [str(problem) for problem in built.problems if problem.severity == "error"]
     assert len(told) == 3
@@ -72,79 +72,79 @@ def test_three_faults_are_three_messages_and_the_site_stays(demo_board):
         "cards/fern-broken.md:2", "cards/moth-broken.md:2", "cards/tram-broken.md:2"
     ]
     assert all("Fix: " in words for words in told)
-    assert site(demo_board) == before
+    assert site(piece_board) == before
 
 
-def test_set_aside_publishes_the_rest_and_names_what_is_missing(demo_board, demo_site):
+def test_set_aside_publishes_the_rest_and_names_what_is_missing(piece_board, piece_site):
     """Without the three broken posts the site is what it was, and they are named."""
-    break_three(demo_board)
-    built = build(demo_board, set_aside=True)
+    break_three(piece_board)
+    built = build(piece_board, set_aside=True)
     assert built.done
     assert {path.split(" ")[0].rstrip(":") for path in built.left_out} == set(BROKEN)
-    assert site(demo_board) == files_of(demo_site)
+    assert site(piece_board) == files_of(piece_site)
 
 
-def test_the_day_is_an_argument(demo_board):
+def test_the_day_is_an_argument(piece_board):
     """Another day, another site where it shows; the same day, the same."""
-    build(demo_board)
-    first = site(demo_board)
-    build(demo_board, today=date(2031, 1, 1))
-    later = site(demo_board)
+    build(piece_board)
+    first = site(piece_board)
+    build(piece_board, today=date(2031, 1, 1))
+    later = site(piece_board)
     assert first != later
     assert {p for p in later if later[p] != first.get(p)} < set(later)
-    build(demo_board)
-    assert site(demo_board) == first
+    build(piece_board)
+    assert site(piece_board) == first
 
 
-def test_source_date_epoch_sets_the_day(demo_board, demo_site, monkeypatch):
+def test_source_date_epoch_sets_the_day(piece_board, piece_site, monkeypatch):
     """SOURCE_DATE_EPOCH as reproducible-builds.org specifies it, in the board's zone."""
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1791633600")  # 2026-10-10T12:00:00Z
-    assert build_board(demo_board, workers=1).done
-    assert site(demo_board) == files_of(demo_site)
+    assert build_board(piece_board, workers=1).done
+    assert site(piece_board) == files_of(piece_site)
 
 
-def test_a_private_address_in_a_post_stops_the_build(demo_board):
+def test_a_private_address_in_a_post_stops_the_build(piece_board):
     """A street of private/ that stands in a post never goes live; both places are named."""
-    build(demo_board)
-    before = site(demo_board)
-    (demo_board / "private").mkdir(exist_ok=True)
-    (demo_board / "private" / "addresses.csv").write_text(
+    build(piece_board)
+    before = site(piece_board)
+    (piece_board / "private").mkdir(exist_ok=True)
+    (piece_board / "private" / "addresses.csv").write_text(
         "maker,street,postcode,town\nx,47 Gallowglass Terrace,ZX9 4QQ,Farholm\n"
     )
-    page = next((demo_board / "pages").glob("*.md"))
+    page = next((piece_board / "pages").glob("*.md"))
     page.write_text(page.read_text() + "\n\nSend cards to 47 GALLOWGLASS\nterrace.\n")
-    built = build(demo_board)
+    built = build(piece_board)
     assert not built.done
     told = " ".join(map(str, built.problems))
     assert "private/addresses.csv:2" in told and f"pages/{page.stem}" in told
     assert "Gallowglass".casefold() not in told.casefold()
-    assert site(demo_board) == before
-    assert not any(b"gallowglass" in data.lower() for data in site(demo_board).values())
+    assert site(piece_board) == before
+    assert not any(b"gallowglass" in data.lower() for data in site(piece_board).values())
 
 
-def test_a_build_already_running_is_said_so(demo_board):
+def test_a_build_already_running_is_said_so(piece_board):
     """Two builds of one board never meet."""
     from swapboard.disk.lock import board_lock
 
-    with board_lock(demo_board / ".swapboard"):
-        built = build(demo_board)
+    with board_lock(piece_board / ".swapboard"):
+        built = build(piece_board)
     assert not built.done
     assert "another run" in str(built.problems[0])
 
 
-def test_an_output_elsewhere(demo_board, tmp_path, demo_site):
+def test_an_output_elsewhere(piece_board, tmp_path, piece_site):
     """--output builds into any empty or new folder, with the same bytes."""
-    assert build(demo_board, output=tmp_path / "web" / "site").done
-    assert files_of(tmp_path / "web" / "site") == files_of(demo_site)
-    assert not (demo_board / "output").exists()
+    assert build(piece_board, output=tmp_path / "web" / "site").done
+    assert files_of(tmp_path / "web" / "site") == files_of(piece_site)
+    assert not (piece_board / "output").exists()
 
 
-def test_a_folder_with_other_files_is_never_replaced(demo_board):
+def test_a_folder_with_other_files_is_never_replaced(piece_board):
     """Whatever is in the output folder that no build made, the build refuses."""
-    (demo_board / "output").mkdir()
-    (demo_board / "output" / "thesis.txt").write_text("years of work")
-    assert not build(demo_board).done
-    assert (demo_board / "output" / "thesis.txt").read_text() == "years of work"
+    (piece_board / "output").mkdir()
+    (piece_board / "output" / "thesis.txt").write_text("years of work")
+    assert not build(piece_board).done
+    assert (piece_board / "output" / "thesis.txt").read_text() == "years of work"
 
 
 def test_the_site_names_its_contents(demo_site):
@@ -153,7 +153,7 @@ def test_the_site_names_its_contents(demo_site):
 
 
 @pytest.mark.parametrize("left_out", ["calls", "offers", "makers", "filters", "photos"])
-def test_each_kind_of_page_can_be_left_out(demo_board, left_out):
+def test_each_kind_of_page_can_be_left_out(piece_board, left_out):
     """Without one plugin there are no such pages, and no link to any."""
     from pelican.settings import read_settings
 
@@ -162,14 +162,14 @@ def test_each_kind_of_page_can_be_left_out(demo_board, left_out):
     from swapboard.site.prepare import Wishes
 
     wishes = Wishes(today=DEMO_DAY, workers=1, quiet=True)
-    settings = read_settings(override=settings_for(demo_board, wishes=wishes))
+    settings = read_settings(override=settings_for(piece_board, wishes=wishes))
     settings["PLUGINS"].remove(f"swapboard.site.{left_out}")
     SwapboardPelican(settings).run()  # verify finds every dead link
-    made = site(demo_board)
+    made = site(piece_board)
     assert not any(path.startswith(f"{left_out}/") for path in made)
 
 
-def test_nothing_but_state_and_output_is_written(demo_board):
+def test_nothing_but_state_and_output_is_written(piece_board):
     """A build leaves the board's own files as they were."""
 
 
@@ -177,9 +177,9 @@ def test_nothing_but_state_and_output_is_written(demo_board):
         made = (".swapboard/", "output/")
         return {p: data for p, data in files_of(board).items() if not p.startswith(made)}
 
-    before = own(demo_board)
-    build(demo_board)
-    assert own(demo_board) == before
+    before = own(piece_board)
+    build(piece_board)
+    assert own(piece_board) == before
 
 
 def test_repo_is_where_it_is_said_to_be():

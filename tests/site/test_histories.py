@@ -62,16 +62,16 @@ CHANGES = [edit_title, edit_title, rename_card, delete_page_or_offer, add_card, 
 
 
 @pytest.mark.parametrize("seed", range(6))
-def test_a_history_of_changes_ends_like_a_clean_build(demo_board, tmp_path, seed):
+def test_a_history_of_changes_ends_like_a_clean_build(piece_board, tmp_path, seed):
     """After every random edit, renaming, deletion and addition, to the byte."""
     rng = random.Random(seed)
     for step in range(6):
         if step:
             for change in rng.sample(CHANGES, 2):
-                change(demo_board, rng)
-        built = build_board(demo_board, today=DEMO_DAY, workers=1)
+                change(piece_board, rng)
+        built = build_board(piece_board, today=DEMO_DAY, workers=1)
         assert built.done, "\n".join(map(str, built.problems))
     clean = tmp_path / "clean"
-    shutil.copytree(demo_board, clean, ignore=shutil.ignore_patterns("output", "trees", "staging*"))
+    shutil.copytree(piece_board, clean, ignore=shutil.ignore_patterns("output", "trees", "staging*"))
     assert build_board(clean, today=DEMO_DAY, workers=1).done
-    assert files_of(demo_board / "output") == files_of(clean / "output")
+    assert files_of(piece_board / "output") == files_of(clean / "output")
