@@ -8,6 +8,9 @@ from pathlib import Path
 REPO = Path(__file__).resolve().parents[1]
 DEMO = REPO / "site_demo"
 DEMO_DAY = date(2026, 10, 10)
+# One agreed, one proposed, two of which one overtook the other, two cards for two.
+PIECE = ("boats-for-the-hen", "moth-for-bats", "owl-for-fish", "fish-for-fish",
+         "clocks-for-thunder")  # fmt: skip
 BOARD_PARTS = ("cards", "makers", "calls", "offers", "pages", "photos")
 
 
@@ -23,23 +26,20 @@ def copy_of_demo(folder: Path) -> Path:
 def piece_of_demo(board: Path) -> Path:
     """Of a copy of the demo leave what will do where its size is not the point.
 
-    Its makers, calls and pages, every fourth offer, the cards in those and every ninth of
+    Its makers, calls and pages, the offers of `PIECE`, the cards in those and every ninth of
     the others, with their photos; lists are short, so that some still have several sheets.
     """
-    offers = sorted((board / "offers").glob("*.md"))
-    asked = [post.read_text("utf-8") for post in offers[::4]]
-    names = set(re.findall(r"[\w-]+", " ".join(re.findall(r"^(?:Gives|Asks): (.*)", "\n".join(asked),
-                                                          re.MULTILINE))))  # fmt: skip
+    offers = {post: post.read_text("utf-8") for post in (board / "offers").glob("*.md")}
+    kept = {post for post in offers if post.stem in PIECE}
+    swapped = " ".join(re.findall(r"(?m)^(?:Gives|Asks): (.*)", "".join(offers[p] for p in kept)))
     cards = sorted((board / "cards").glob("*.md"))
-    kept = [post for post in cards if post.stem in names]
-    kept += [post for post in cards if post.stem not in names][::9]
+    others = [post for post in cards if post.stem not in re.split(r"[, ]+", swapped)]
+    kept |= {*cards} - {*others} | {*others[::9]}
     photos = {name for post in kept for name in
-              re.findall(r"^(?:Photo|Back): (\S+)", post.read_text("utf-8"), re.MULTILINE)}
-    for post in {*offers, *cards} - {*offers[::4], *kept}:
-        post.unlink()
-    for photo in (board / "photos").iterdir():
-        if photo.name not in photos:
-            photo.unlink()
+              re.findall(r"(?m)^(?:Photo|Back): (\S+)", post.read_text("utf-8"))}  # fmt: skip
+    for file in [*offers, *cards, *(board / "photos").iterdir()]:
+        if file not in kept and file.name not in photos:
+            file.unlink()
     settings = board / "board.toml"
     few = re.sub(r"(?m)^cards_per_page = .*", "cards_per_page = 4", settings.read_text("utf-8"))
     settings.write_text(few, "utf-8")

@@ -21,7 +21,7 @@ WAYS = ("killed", "killed in a write", "Ctrl-C")
 
 
 class Runs:
-    """Runs of one action; used by `with`. `code` defines `act(folder)` and imports what it needs."""
+    """Runs of one action, by `with`: `code` imports what it needs and defines `act(folder)`."""
 
     def __init__(self, folder: Path, code: str) -> None:
         self._folder, self._code = folder, code

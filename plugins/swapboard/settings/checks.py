@@ -5,6 +5,7 @@ Each check gives the value to use, or None; what it must be; and how to mend it.
 
 import re
 from collections.abc import Callable
+from functools import cache
 
 from swapboard.problems import did_you_mean
 
@@ -49,10 +50,15 @@ def _language(value: str) -> Checked:
     return str(locale).replace("_", "-"), must, fix
 
 
-def _time_zone(value: str) -> Checked:
+@cache
+def _zones() -> frozenset[str]:
     from zoneinfo import available_timezones
 
-    zones = available_timezones()
+    return frozenset(available_timezones())  # goes through some 600 files each time
+
+
+def _time_zone(value: str) -> Checked:
+    zones = _zones()
     if value in zones:
         return value, "", ""
     hint = did_you_mean(value, zones) or 'write one like "UTC" or "Europe/Vienna".'

@@ -9,6 +9,7 @@ from typing import Any
 from swapboard.disk.staging import Staging
 from swapboard.problems import Problem
 from swapboard.site.fingerprint import Teller
+from swapboard.site.kept_templates import KEPT
 from swapboard.site.links import links_from, links_from_anywhere
 from swapboard.site.quick_context import QuickContext
 from swapboard.site.writing import MarkdownWriter, WritingRefused
@@ -110,6 +111,7 @@ def prepare(environment: Any, language: str) -> None:
     writer = MarkdownWriter()
     environment.install_null_translations(newstyle=True)
     environment.auto_reload = False  # a build lasts seconds; an include need not ask the disk
+    environment.bytecode_cache = KEPT
     environment.context_class = QuickContext
 
     @pass_context
