@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from browser.test_pages import AXE_RULES
+from browser.kinds import AXE_RULES
 from fix.fix_board import SHARP, SHARP_FILE, TILTED, smooth, write_board
 from swapboard.disk.cutting import cut_photos
 from swapboard.disk.load import load_board

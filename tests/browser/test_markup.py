@@ -25,8 +25,15 @@ def test_every_page_is_valid(any_site):
     assert errors_in(pages) == []
 
 
-def test_the_style_sheet_is_valid(any_site):
+def test_the_style_sheet_is_valid(made_site):
     """The one style sheet is free of errors."""
-    sheets = sorted(any_site.rglob("*.css"))
+    sheets = sorted(made_site.rglob("*.css"))
     assert [re.sub(r".*/", "", str(sheet)) for sheet in sheets] == ["site.css"]
     assert errors_in(sheets, "--css") == []
+
+
+def test_every_site_has_that_style_sheet(made_site, demo_site):
+    """A built site has the one that was checked, to the byte, and no other."""
+    (sheet,) = made_site.rglob("*.css")
+    (of_demo,) = demo_site.rglob("*.css")
+    assert of_demo.read_bytes() == sheet.read_bytes()

@@ -6,22 +6,11 @@ from urllib.parse import urlsplit
 import pytest
 
 from browser import made_site as making
+from browser.kinds import STICKING, kinds_of_page
 from swapboard.site.theme_files import NOT_PUBLIC, SHEET
 from theme.rendering import THEME
 
 pytestmark = pytest.mark.browser
-
-AXE_RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
-
-
-def kinds_of_page(site: Path) -> list[str]:
-    """One page of each kind, and the 404 page: the first by name in each folder."""
-    found = sorted(file.relative_to(site).as_posix() for file in site.glob("*.html"))
-    for folder in sorted(each for each in site.iterdir() if each.is_dir()):
-        pages = sorted(file.relative_to(site).as_posix() for file in folder.glob("*.html"))
-        found += pages[:1]
-    assert len(found) >= 8
-    return found
 
 
 def test_a_site_has_every_kind_of_page(any_site):
@@ -30,62 +19,6 @@ def test_a_site_has_every_kind_of_page(any_site):
     assert kinds >= {"index.html", "404.html", "cards.html", "calls.html", "offers.html",
                      "makers.html", "cards", "calls", "offers", "makers", "themes", "media",
                      "pages"}  # fmt: skip
-
-
-STICKING = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
-# What is smaller than 24 CSS pixels (WCAG 2.2, 2.5.8), or than 44 where it belongs to the filter.
-SMALL = """() => [...document.querySelectorAll('a, button, summary, label, select, input')]
-  .filter(e => {
-    const box = e.getBoundingClientRect(), high = e.closest('.filters') ? 44 : 24;
-    return box.width && !e.closest('.writing, .skip, .steps, p') && !e.matches('label input')
-      && !e.matches('label:has(select, input:not([type=checkbox]))')
-      && (box.height < high - .5 || box.width < 23.5);
-  }).map(e => e.outerHTML.slice(0, 90) + e.getBoundingClientRect().height)"""
-# Every rule looks at the light scheme; of the others only those that colours decide.
-BY_COLOUR = {"type": "rule", "values": ["color-contrast", "link-in-text-block"]}
-LOOKS = (
-    ({"color_scheme": "light", "forced_colors": "none"}, {"type": "tag", "values": AXE_RULES}),
-    ({"color_scheme": "dark", "forced_colors": "none"}, BY_COLOUR),
-    ({"color_scheme": "light", "forced_colors": "active"}, BY_COLOUR),
-)
-
-
-def axe_script() -> str:
-    """axe-core as a script to run in a page."""
-    import axe_playwright_python
-
-    return (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text("utf-8")
-
-
-def test_pages_are_accessible_at_every_width_and_look(new_page, any_site):
-    """At 320, 360 and 1350 px, in light, dark and forced colours, no page has a fault by WCAG
-    2.2 AA that axe finds, none scrolls sideways, and every target can be hit."""
-    axe, faults = axe_script(), {}
-    # Without motion, or colours would be looked at on their way from one scheme to the other.
-    page = new_page(viewport={"width": 320, "height": 800}, reduced_motion="reduce")
-    # axe would otherwise fetch the style sheets itself, which the pages' policy forbids.
-    run = "only => axe.run({runOnly: only, preload: false})"
-    for path in kinds_of_page(any_site):
-        if path == "404.html":
-            continue  # its links start at the host's root, so from a file it has no styles
-        page.goto(f"{any_site.as_uri()}/{path}")
-        page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
-        if path == "cards.html":
-            page.locator("#filters form").wait_for()
-        page.evaluate(axe)
-        # The demo has no kind of page that the hand-made site lacks: one width will do.
-        for width in (320, 360, 1350) if any_site.name.startswith("made") else (360,):
-            page.set_viewport_size({"width": width, "height": 800})
-            assert page.evaluate(STICKING) == 0, (path, width)
-            assert page.evaluate(SMALL) == [], (path, width)
-            for look, only in LOOKS:
-                page.emulate_media(**look)
-                told = page.evaluate(run, only)
-                assert told["passes"] or look["forced_colors"] == "active"
-                found = [(v["id"], v["nodes"][0]["html"]) for v in told["violations"]]
-                if found:
-                    faults[path, width, *look.values()] = found
-    assert faults == {}
 
 
 def test_nothing_sticks_out_of_a_wide_window(new_page, any_site):
@@ -193,6 +126,19 @@ def test_focus_can_be_seen(new_page, made_site):
         )
         assert style == ["solid", "3px"]
         page.keyboard.press("Tab")
+
+
+def test_dates_of_a_call_keep_their_lines_on_paper(new_page, made_site):
+    """On A4 and on Letter, half an inch of margin off, no date of a call's line is broken."""
+    page = new_page()
+    page.goto(f"{made_site.as_uri()}/calls/small-lights.html")
+    page.emulate_media(media="print")
+    dates = page.locator(".moments__on")
+    assert dates.count() >= 4
+    for width in (698, 720):  # 210 mm and 8.5 in at 96 px an inch, less 1 in
+        page.set_viewport_size({"width": width, "height": 900})
+        high = dates.evaluate_all("all => all.map(date => date.getBoundingClientRect().height)")
+        assert max(high) < 1.5 * min(high) < 40, (width, high)
 
 
 def test_a_card_prints_at_its_own_size(new_page, made_site):

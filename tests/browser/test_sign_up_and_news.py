@@ -3,7 +3,7 @@
 import pytest
 
 from browser.composing import check_mail, file_of, look_over, mail_of, open_composer, text_of
-from browser.test_pages import AXE_RULES, STICKING, axe_script
+from browser.kinds import AXE_RULES, STICKING, axe_script
 
 pytestmark = pytest.mark.browser
 
