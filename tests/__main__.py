@@ -79,10 +79,11 @@ def _is_debian(release=Path("/etc/os-release")):
 def passed_on(arguments):
     """pytest's arguments; paths as seen from here are made whole, since it runs in the root.
 
-    With none given everything is run, spread over the processors.
+    With none given everything is run, spread over the processors, in the tests' own order.
     """
     if not arguments:
-        return ["-n", str(min(os.cpu_count() or 1, 4) + 1), "--dist", "loadfile"]
+        processes = str(min(os.cpu_count() or 1, 4) + 1)
+        return ["-n", processes, "--dist", "loadfile", "--no-loadscope-reorder"]
     whole, before = [], ""
     for argument in arguments:
         path, colons, test = argument.partition("::")

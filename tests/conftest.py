@@ -1,14 +1,14 @@
 """What several kinds of test share: the demo, built once, and copies of it to change."""
 
-import fcntl
 import os
-import shutil
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from boards import DEMO_DAY, board_in, copy_of_demo, piece_of_demo
+from longest_first import rank_of
+from made_once import made_once
 
 
 @pytest.fixture(scope="session")
@@ -33,22 +33,20 @@ def piece_cache(shared, demo_cache) -> Path:
 
 
 def built_once(place: Path, make: Callable[[Path], Path]) -> Path:
-    """The board that `make(folder)` makes, built for the demo's day.
+    """The board that `make(folder)` makes, built for the demo's day, once for all processes."""
 
-    Processes share it: the first makes it, under a lock, and the others wait.
-    """
-    board, done = place / "board", place / "done"
-    with place.with_suffix(".lock").open("w") as lock:
-        fcntl.flock(lock, fcntl.LOCK_EX)
-        if not done.exists():
-            from swapboard.site.build import build_board
+    def make_and_build(board: Path) -> None:
+        from swapboard.site.build import build_board
 
-            shutil.rmtree(place, ignore_errors=True)
-            place.mkdir()
-            built = build_board(make(board), today=DEMO_DAY)
-            assert built.done, "\n".join(map(str, built.problems))
-            done.touch()
-    return board
+        built = build_board(make(board), today=DEMO_DAY)
+        assert built.done, "\n".join(map(str, built.problems))
+
+    return made_once(place, make_and_build)
+
+
+def pytest_collection_modifyitems(items):
+    """What takes longest is begun first, so that nothing is waited for at the end."""
+    items.sort(key=lambda item: rank_of(item.path))
 
 
 @pytest.fixture(scope="session")

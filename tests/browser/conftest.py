@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from browser import made_site as making
+from made_once import made_once
 
 SUB_PATH = "/boards/tide"
 
@@ -52,15 +53,15 @@ def new_page(chromium):
 
 
 @pytest.fixture(scope="session")
-def made_site(tmp_path_factory) -> Path:
+def made_site(shared) -> Path:
     """A site of 120 hand-made cards."""
-    return making.write(tmp_path_factory.mktemp("made"))
+    return made_once(shared / "made", making.write)
 
 
 @pytest.fixture(scope="session")
-def right_to_left_site(tmp_path_factory) -> Path:
+def right_to_left_site(shared) -> Path:
     """The same site, from right to left."""
-    return making.write(tmp_path_factory.mktemp("right-to-left"), "rtl")
+    return made_once(shared / "right-to-left", lambda site: making.write(site, "rtl"))
 
 
 @pytest.fixture(scope="session", params=["made", "demo"])

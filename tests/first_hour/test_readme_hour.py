@@ -1,4 +1,5 @@
-"""From nothing to a published board, by the README's own words."""
+"""From nothing to a published board, by the README's own words: Swapboard is installed by pip
+into an empty environment, and a board is kept far from the checkout."""
 
 import os
 import re
@@ -94,13 +95,15 @@ def write_the_posts(board: Path, before: set[str]) -> None:
 
 @pytest.fixture(scope="module")
 def hour(tmp_path_factory):
-    """The keeper's home after every command of the section, and the page of the preview."""
+    """The keeper's home after every command of the section, the page of the preview, and what
+    the other commands said."""
     home = tmp_path_factory.mktemp("home")
     (home / "Pictures").mkdir()
     for name, ours in PHOTOS.items():
         shutil.copy(DEMO / "photos" / ours, home / "Pictures" / name)
-    pip = {"PIP_CACHE_DIR": str(Path("~/.cache/pip").expanduser()), "PIP_QUIET": "1"}
-    shell, page = Shell(home, pip), ""
+    pip = {"PIP_CACHE_DIR": str(Path("~/.cache/pip").expanduser()), "PIP_QUIET": "1",
+           "PIP_NO_COMPILE": "1"}  # most of what is installed is never run here
+    shell, page, said = Shell(home, pip), "", {}
     board = home / "my-board"
     for command in commands():
         words = shlex.split(command, comments=True)
@@ -109,9 +112,9 @@ def hour(tmp_path_factory):
         if words[:2] == ["swapboard", "preview"]:
             page = look_at_preview(shell)
         else:
-            shell.run(command)
+            said[command] = shell.run(command)
     shell.close()
-    return home, page
+    return home, page, said
 
 
 def published(home: Path) -> dict[str, bytes]:
@@ -143,6 +146,30 @@ def test_each_card_was_cut_from_its_photo(hour):
     pictures = [name for name in published(hour[0]) if name.endswith(".jpg")]
     stems = {re.sub(r"-[0-9a-f]{10}-\d+\.jpg$", "", name) for name in pictures}
     assert len(stems) == len(TITLES) + 1
+
+
+def test_every_post_of_a_card_has_its_page(hour):
+    """The site that was built has a page per post, pictures of both kinds, and says where."""
+    board = hour[0] / "my-board"
+    posts = {post.stem for post in (board / "cards").glob("*.md")}
+    assert {page.stem for page in (board / "output" / "cards").glob("*.html")} == posts
+    assert list((board / "output" / "pictures").glob("*.avif"))
+    (build,) = (words for command, words in hour[2].items() if "swapboard build" in command)
+    assert "output/index.html" in build
+
+
+def test_the_checkout_is_not_needed_any_more(hour):
+    """The package that pip installed finds its theme and its starter board within itself."""
+    code = (
+        "from swapboard.disk.resources import starter_folder, theme_folder\n"
+        "print(theme_folder(), starter_folder(), sep='\\n')"
+    )
+    place = hour[0] / "swapboard"
+    found = subprocess.run(
+        [place / "bin" / "python", "-c", code], cwd=hour[0], capture_output=True, text=True,
+        check=True, env={k: v for k, v in os.environ.items() if k in ("PATH", "LANG", "TMPDIR")},
+    ).stdout.splitlines()
+    assert len(found) == 2 and all(Path(folder).is_relative_to(place) for folder in found)
 
 
 def test_nothing_private_is_published(hour):

@@ -8,6 +8,7 @@ import types
 import pytest
 
 from front_commands import ROOT, load
+from longest_first import LONGEST, rank_of
 
 
 @pytest.fixture
@@ -104,10 +105,21 @@ def test_any_failure_is_the_exit_code(command, tmp_path, codes, expected):
 
 
 def test_without_arguments_everything_is_run_in_parallel(command):
-    """No arguments means all tests, in one process more than processors, at most five."""
+    """No arguments means all tests, in one process more than processors, at most five, and no
+    order but that of the tests themselves."""
     arguments = command.passed_on([])
+    assert "--no-loadscope-reorder" in arguments
     assert arguments[0] == "-n"
     assert int(arguments[1]) == min(4, os.cpu_count()) + 1
+
+
+def test_the_longest_files_come_first():
+    """Every file that is named as long is there, and comes before all that are not named."""
+    files = [ROOT / "tests" / name for name in LONGEST]
+    assert all(file.is_file() for file in files)
+    ranks = [rank_of(file) for file in [*files, ROOT / "tests" / "front" / "test_readme.py"]]
+    assert ranks == sorted(set(ranks))
+    assert rank_of(ROOT / "elsewhere.py") == ranks[-1]
 
 
 def test_paths_are_those_of_the_folder_one_stands_in(command, tmp_path, monkeypatch):

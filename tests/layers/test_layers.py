@@ -1,6 +1,7 @@
 """Floors look only down, pure floors touch no framework and no file, modules stay small."""
 
 import ast
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -43,22 +44,29 @@ def floor_of(module: Path) -> str:
     return module.relative_to(PACKAGE).parts[0].removesuffix(".py")
 
 
-def imports_of(module: Path) -> set[str]:
+@cache
+def nodes_of(module: Path) -> tuple[ast.AST, ...]:
+    """Every node of a module, the module itself first; read once for all tests."""
+    return tuple(ast.walk(ast.parse(module.read_text("utf-8"))))
+
+
+@cache
+def imports_of(module: Path) -> frozenset[str]:
     found = set()
-    for node in ast.walk(ast.parse(module.read_text("utf-8"))):
+    for node in nodes_of(module):
         if isinstance(node, ast.Import):
             found |= {name.name for name in node.names}
         elif isinstance(node, ast.ImportFrom):
             assert node.level == 0, f"{module}: imports are written in full"
             found.add(node.module)
             found |= {f"{node.module}.{name.name}" for name in node.names}
-    return found
+    return frozenset(found)
 
 
 def calls_open(module: Path) -> bool:
     return any(
         isinstance(node, ast.Call) and getattr(node.func, "id", "") == "open"
-        for node in ast.walk(ast.parse(module.read_text("utf-8")))
+        for node in nodes_of(module)
     )
 
 
@@ -103,9 +111,8 @@ def test_only_the_site_floor_imports_pelican(module):
 @pytest.mark.parametrize("module", MODULES, ids=lambda m: m.relative_to(PACKAGE).as_posix())
 def test_modules_and_functions_stay_small(module):
     """Modules under 300 lines, functions under 40, their docstrings not counted."""
-    text = module.read_text("utf-8")
-    assert text.count("\n") < 300
-    for node in ast.walk(ast.parse(text)):
+    assert module.read_text("utf-8").count("\n") < 300
+    for node in nodes_of(module):
         if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
             doc = ast.get_docstring(node, clean=False)
             size = node.end_lineno - node.lineno + 1 - (doc.count("\n") + 1 if doc else 0)
@@ -115,7 +122,7 @@ def test_modules_and_functions_stay_small(module):
 @pytest.mark.parametrize("module", MODULES, ids=lambda m: m.relative_to(PACKAGE).as_posix())
 def test_public_functions_say_what_they_do(module):
     """Every module and public function has a docstring."""
-    tree = ast.parse(module.read_text("utf-8"))
+    tree = nodes_of(module)[0]
     if tree.body:
         assert ast.get_docstring(tree), "the module has none"
     for node in tree.body:
