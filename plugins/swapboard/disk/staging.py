@@ -44,6 +44,7 @@ class Staging:
             self.folder.unlink()
         self.folder.mkdir(exist_ok=True)
         (self.folder / site_tree.VERSION_FILE).unlink(missing_ok=True)
+        self._folders: set[str] = set()  # those that are known to be there
         self.entries: dict[str, Entry] = {}
         self.rewritten: list[str] = []
 
@@ -70,12 +71,12 @@ class Staging:
         if staged and staged.source == source and staged.still_there(f"{self.folder}/{path}"):
             self.entries[path] = staged
         elif (live := self._live_entry(path, source)) is not None:
-            _clear_the_way(self.folder, path)
+            self._clear_the_way(path)
             _twin(self.live / path, self.folder / path)
             self.entries[path] = live
         else:
             data = make()
-            _clear_the_way(self.folder, path)
+            self._clear_the_way(path)
             target = self.folder / path
             target.write_bytes(data)
             found = os.lstat(target)
@@ -112,6 +113,21 @@ class Staging:
         with suppress(OSError):
             site_tree.forget_records_but(self._records, [self.live, self.folder])
         return problems
+
+    def _clear_the_way(self, path: str) -> None:
+        """Make `path` writable: its folders exist, and nothing else is in its place."""
+        inner = path.rpartition("/")[0]
+        if inner not in self._folders:
+            for folder in reversed((self.folder / path).parents[: path.count("/")]):
+                if folder.is_symlink() or folder.is_file():
+                    folder.unlink()
+            (self.folder / inner).mkdir(parents=True, exist_ok=True)
+            self._folders.add(inner)
+        target = f"{self.folder}/{path}"
+        if os.path.isdir(target) and not os.path.islink(target):
+            shutil.rmtree(target)
+        elif os.path.lexists(target):
+            os.unlink(target)
 
     def _live_entry(self, path: str, source: str) -> Entry | None:
         entry = (self._old_live or {}).get(path)
@@ -205,19 +221,6 @@ def _staging_place(live: Path, state: Path) -> Path:
 
 def _share_a_disk(folder: Path, other: Path) -> bool:
     return os.stat(folder).st_dev == os.stat(other).st_dev
-
-
-def _clear_the_way(top: Path, path: str) -> None:
-    """Make `path` writable: its folders exist, and nothing else is in its place."""
-    target = top / path
-    for folder in list(reversed(target.relative_to(top).parents))[1:]:
-        if (top / folder).is_symlink() or (top / folder).is_file():
-            (top / folder).unlink()
-    target.parent.mkdir(parents=True, exist_ok=True)
-    if target.is_dir() and not target.is_symlink():
-        shutil.rmtree(target)
-    else:
-        target.unlink(missing_ok=True)
 
 
 def _twin(file: Path, target: Path) -> None:

@@ -38,7 +38,8 @@ class Teller:
         return known[1]
 
     def _spelt(self, value: Any, kind: type, names: tuple[str, ...]) -> str:
-        parts = [self.told(getattr(value, name)) for name in names]
+        values = (getattr(value, name) for name in names)
+        parts = [repr(part) if type(part) is str else self.told(part) for part in values]
         return f"{kind.__name__}({','.join(parts)})"
 
     def _names_of(self, kind: type) -> tuple[str, ...] | None:

@@ -1,6 +1,7 @@
 """Pages of cards: each card, the list of all, and a list per theme and medium."""
 
 from collections.abc import Iterator
+from itertools import islice
 
 from swapboard.facets.filter_index import filter_index
 from swapboard.facets.grouping import Group, page_path
@@ -20,7 +21,7 @@ LIKERS_AT_MOST = 5
 def card_page(showing: Showing, name: str) -> CardPage:
     """What a card's own page shows."""
     card = showing.board.cards[name]
-    siblings = [n for n in showing.cards_by_maker[card.maker] if n != name]
+    siblings = (n for n in showing.cards_by_maker[card.maker] if n != name)
     in_offers = showing.offers_by_card.get(name, []) if "offers" in showing.sections else []
     likers = card_likers(showing, name)
     return CardPage(
@@ -36,7 +37,7 @@ def card_page(showing: Showing, name: str) -> CardPage:
         day=card.day,
         wants=tuple(want.text for want in card.wants),
         offers=tuple(showing.offer(offer) for offer in in_offers),
-        others=showing.tiles(siblings[:OTHERS_AT_MOST]),
+        others=showing.tiles(islice(siblings, OTHERS_AT_MOST)),
         neighbours=_neighbours(showing, name),
         swaps=showing.swaps_by_card.get(name, ()),
         likers=likers[:LIKERS_AT_MOST],

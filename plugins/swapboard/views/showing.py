@@ -198,7 +198,7 @@ class Showing:
             )
         return self._tiles[name]
 
-    def tiles(self, names: list[str] | tuple[str, ...]) -> tuple[CardTile, ...]:
+    def tiles(self, names: Iterable[str]) -> tuple[CardTile, ...]:
         """Several cards, in the order given."""
         return tuple(self.tile(name) for name in names)
 
