@@ -87,7 +87,9 @@ def make_environment(aside: Path) -> None:
 def install_project(aside: Path, root: Path, extras: frozenset[str]) -> None:
     """The project, editable, with `extras`, into the environment `aside`; raises Trouble."""
     what = f".[{','.join(sorted(extras))}]" if extras else "."
-    command = [str(aside / "bin" / "python"), "-m", "pip", "install", "--quiet", "-e", what]
+    pip = [str(aside / "bin" / "python"), "-m", "pip", "install", "--quiet"]
+    # Compiling all that the libraries hold takes pip as long as all the rest; most is never used.
+    command = [*pip, "--no-compile", "-e", what]
     done = subprocess.run(command, cwd=root, env=clean(os.environ))
     if done.returncode:
         raise Trouble(

@@ -7,11 +7,11 @@ from pathlib import Path
 from warnings import catch_warnings, simplefilter
 
 from swapboard.disk.camera_notes import without_notes
-from swapboard.disk.contain import write_whole
 from swapboard.disk.finder import find_cards
 from swapboard.disk.load import Loaded, load_board
 from swapboard.disk.lock import BoardBusy, board_lock
 from swapboard.disk.pictures import read_picture
+from swapboard.disk.together import write_together
 from swapboard.disk.trouble import problem_of
 from swapboard.photo.find import Found
 from swapboard.problems import Problem, errors
@@ -48,7 +48,7 @@ def add_cards(
 
     Several cards in a picture are each bound to their place in it, in reading
     order. No file is ever overwritten; a picture that cannot be used is named,
-    and the others are still added.
+    and the others are still added. A picture and its posts are written together.
     """
     loaded = load_board(board)
     if not os.path.isfile(board / "board.toml"):
@@ -91,12 +91,12 @@ def _add_picture(
     photos = [file.name for file in (folder / "photos").glob("*")]
     posts = [file.stem for file in (folder / "cards").glob("*")]
     stem = free_stem(stem_of(picture.stem), cut, photos, posts)
-    write_whole(folder / "photos" / f"{stem}{cut.ending}", cut.data)
-    added = []
-    for name, text, words in posts_of(cut, stem, said):
-        write_whole(folder / "cards" / f"{name}.md", text.encode("utf-8"))
-        added.append(Added(f"cards/{name}.md", words))
-    return added, problems
+    made = posts_of(cut, stem, said)
+    files = {f"cards/{name}.md": text.encode("utf-8") for name, text, _ in made}
+    files[f"photos/{stem}{cut.ending}"] = cut.data
+    if refused := write_together(folder, files, set(files)):
+        return [], [*problems, *refused]
+    return [Added(f"cards/{name}.md", words) for name, _, words in made], problems
 
 
 def cut_picture(
