@@ -197,5 +197,12 @@ def test_who_got_what_counts_the_repair(played):
     text = host.page("calls/small-lights.html")
     shown = text[text.index("Who got what"):text.index("The swap")]
     assert shown.count("<dt>") == len([e for e in seen["after"]["envelopes"] if e["cards"]])
-    for words in ("Thank you", "the deal was mended"):
+    for words in ("Thank you", "the deal was mended", "A repair is chosen, not drawn"):
         assert words in text
+
+
+def test_a_mended_deal_says_what_no_longer_holds(played):
+    """On the page and where it is verified, and not before anything was mended."""
+    host, seen = played
+    assert "chosen, not drawn" in host.page("verify/small-lights.html")
+    assert "chosen, not drawn" not in seen["page dealt"]

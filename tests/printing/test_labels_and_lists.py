@@ -13,7 +13,7 @@ from hostile.small_board import make
 from swapboard.cli import main
 from swapboard.disk.print_fonts import fonts
 from swapboard.printing.labels import Address, address_lines, labels
-from swapboard.printing.paper import POINT, REGULAR, Sheet, fit, lacking, measure
+from swapboard.printing.paper import POINT, REGULAR, Sheet, fit, measure
 from swapboard.vocabulary.label_sheets import LABEL_SHEETS
 from swapboard.vocabulary.paper import PAPER
 from swapboard.vocabulary.postal import estimate, said_of, uneven
@@ -95,12 +95,6 @@ def test_the_same_labels_are_the_same_bytes_with_their_fonts_inside():
     one = labels([ADA], sheet, fonts())
     assert one == labels([ADA], sheet, fonts())
     assert b"/FontFile2" in one
-
-
-def test_the_font_has_latin_greek_and_cyrillic_and_says_what_it_lacks():
-    """A label with empty boxes would be worse than none."""
-    assert lacking("Ørsted Κύα Жанна ő ş ž", fonts().regular) == ""
-    assert lacking("A 林 B 林", fonts().regular) == "林"
 
 
 def test_weights_agree_with_those_worked_out_by_hand():
