@@ -8,6 +8,7 @@ from pathlib import Path
 from swapboard.disk import leaks
 from swapboard.disk.announced import moved_dates
 from swapboard.disk.cutting import cut_photos
+from swapboard.disk.forget_journal import cut_short
 from swapboard.disk.load import Loaded, load_board
 from swapboard.disk.print_fonts import paper_problems
 from swapboard.disk.trouble import problem_of
@@ -34,7 +35,7 @@ def check_board(
     except OSError as error:
         cut = [problem_of(error, tempfile.gettempdir())]
     moved = moved_dates(folder, loaded.board)
-    return in_order([*loaded.problems, *cut, *moved, *paper_problems(loaded), *_private(loaded)])
+    return in_order([*loaded.problems, *cut, *moved, *cut_short(folder), *paper_problems(loaded), *_private(loaded)])
 
 
 def _private(loaded: Loaded) -> list[Problem]:

@@ -10,6 +10,7 @@ from pelican import Pelican
 from pelican.log import console
 
 from swapboard.disk.announced import announced, note_announced
+from swapboard.disk.forget_journal import settle
 from swapboard.disk.load import Loaded
 from swapboard.disk.lock import BoardBusy, board_lock
 from swapboard.disk.matching import matching_of
@@ -91,6 +92,7 @@ class SwapboardPelican(Pelican):
         with suppress(OSError):  # the site is live; tidying can wait
             prune(folder, prepared.cut.values())
             note_announced(folder, prepared.loaded.board, before)
+            settle(folder, live, staging.folder)
         self.report = prepared.with_problems(found)
         if not wishes.quiet:
             tell(self.report.loaded)
