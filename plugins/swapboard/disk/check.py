@@ -34,8 +34,8 @@ def check_board(
             cut = cut_photos(loaded, workers, progress, Path(cache))[1]
     except OSError as error:
         cut = [problem_of(error, tempfile.gettempdir())]
-    moved = moved_dates(folder, loaded.board)
-    return in_order([*loaded.problems, *cut, *moved, *cut_short(folder), *paper_problems(loaded), *_private(loaded)])
+    more = [*moved_dates(folder, loaded.board), *cut_short(folder), *paper_problems(loaded)]
+    return in_order([*loaded.problems, *cut, *more, *_private(loaded)])
 
 
 def _private(loaded: Loaded) -> list[Problem]:

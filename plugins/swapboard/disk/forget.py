@@ -8,7 +8,7 @@ from swapboard.disk.forget_journal import FOLDER, begin, go_on
 from swapboard.disk.load import Loaded
 from swapboard.disk.lock import BoardBusy, board_lock
 from swapboard.disk.one_maker import OneMaker, find_maker
-from swapboard.disk.private_rows import Table, read_table
+from swapboard.disk.private_tables import Table, table_of
 from swapboard.disk.trouble import problem_of
 from swapboard.problems import WARNING, Problem, errors
 from swapboard.records.board import read_board
@@ -100,7 +100,7 @@ def _calls_without(loaded: Loaded, one: OneMaker) -> tuple[dict[str, str], list[
         if (loaded.folder / f"private/deals/{call}.json").exists():
             kept.append(f"{path} keeps their public name: the list is frozen for a deal.")
         else:
-            written[path] = _anonymous(read_table(texts[path]), one.names)
+            written[path] = _anonymous(table_of(texts[path]), one.names)
     if written and f"makers/{LEFT}.md" not in texts:
         written[f"makers/{LEFT}.md"] = _LEFT_POST
     return written, kept

@@ -24,8 +24,9 @@ def board_lock(state_folder: Path) -> Iterator[None]:
     """Hold `state_folder`/lock; raises `BoardBusy` at once when it is held, and
     OSError where the folder cannot be written to.
 
-    A forgetting that was cut short is finished first. The operating system frees the lock when the process ends, however it
-    ends, so that a killed run never has to be cleaned up after.
+    A forgetting that was cut short is finished first. The operating system frees the
+    lock when the process ends, however it ends, so that a killed run never has to be
+    cleaned up after.
     """
     state_folder.mkdir(parents=True, exist_ok=True)
     # A link in the lock's place would have another file written to.

@@ -91,8 +91,8 @@ class SwapboardPelican(Pelican):
         found = [*wrong, *staging.go_live()]
         with suppress(OSError):  # the site is live; tidying can wait
             prune(folder, prepared.cut.values())
-            note_announced(folder, prepared.loaded.board, before)
             settle(folder, live, staging.folder)
+            note_announced(folder, prepared.loaded.board, before)
         self.report = prepared.with_problems(found)
         if not wishes.quiet:
             tell(self.report.loaded)
