@@ -16,7 +16,7 @@ from swapboard.printing.labels import Address, address_lines, labels
 from swapboard.printing.paper import POINT, REGULAR, Sheet, fit, measure
 from swapboard.vocabulary.label_sheets import LABEL_SHEETS
 from swapboard.vocabulary.paper import PAPER
-from swapboard.vocabulary.postal import estimate, said_of, uneven
+from swapboard.vocabulary.postal import ENVELOPES, estimate, said_of, uneven
 
 ADA = Address("ada", "Ada Ørsted", ("12 Mill Lane",), "1010", "Wien", "", "Austria", "AT")
 FILES = {
@@ -105,7 +105,20 @@ def test_weights_agree_with_those_worked_out_by_hand():
     near = said_of(estimate(12, envelope="A2"), "US")
     assert near[0].startswith("Near the limit of first ounce") and near[1].startswith("Goes as")
     assert "weigh it" in said_of(estimate(3), None)[0]
+    german = said_of(estimate(12), "DE")
+    assert german[0].startswith("Too much for Standardbrief (20 g, 5 mm; ")
+    assert german[1].startswith("Goes as Kompaktbrief (50 g, 10 mm; ")
     assert uneven(["encaustic"]) and uneven(["wood"]) and not uneven(["woodcut", "linocut"])
+
+
+def test_every_envelope_is_a_letter_by_its_sides_wherever_limits_are_known():
+    """DMM 101.1.1 (24 January 2021), Royal Mail's and Deutsche Post's letters (2025), UPU's least
+    sides: what is estimated by weight alone may not be too long."""
+    sides = {"US": (127.0, 292.1, 88.9, 155.575), "GB": (0, 240.0, 0, 165.0),
+             "DE": (140.0, 235.0, 90.0, 125.0), "UPU": (140.0, 600.0, 90.0, 600.0)}
+    for short, long in ENVELOPES.values():
+        for least_long, most_long, least_short, most_short in sides.values():
+            assert least_long <= long <= most_long and least_short <= short <= most_short
 
 
 def run(*words):
