@@ -125,6 +125,28 @@ def run(*words):
     return CliRunner().invoke(main, [str(word) for word in words])
 
 
+def test_who_left_or_waited_is_asked_for_no_address(tmp_path):
+    """An envelope goes to who is in it; to who left only if their cards had come."""
+    people = FILES["calls/leaf.people.csv"].splitlines()
+    heading, rows = people[0].split(","), [row.split(",") for row in people[1:]]
+    more = [["gone", "left", ""], ["late", "waiting", ""], ["back", "left", "2026-10-01"]]
+    lines = [",".join([*heading, "standing"]), *(",".join([*row, ""]) for row in rows)]
+    for maker, standing, arrived in more:
+        cells = dict.fromkeys(heading, "") | {"maker": maker, "cards": "2", "arrived": arrived}
+        lines.append(",".join([*cells.values(), standing]))
+    addresses = FILES["private/addresses.csv"]
+    cells = dict.fromkeys(addresses.splitlines()[0].split(","), "") | {
+        "maker": "back", "name": "Back Home", "street": "5 Elm", "town": "Vale", "country": "GB"}
+    board = make(tmp_path / "b", {
+        **FILES, "calls/leaf.people.csv": "\n".join(lines) + "\n",
+        "private/addresses.csv": addresses.rstrip() + "\n" + ",".join(cells.values()) + "\n",
+    })  # fmt: skip
+    done = run("print", "labels", tmp_path / "labels.pdf", board, "--call", "leaf")
+    assert done.exit_code == 0, done.output
+    texts = [text for *_, text in placed((tmp_path / "labels.pdf").read_bytes())]
+    assert "Back Home" in texts and not {"gone", "late"} & set(texts)
+
+
 def test_labels_are_printed_for_a_call_and_never_into_the_site(tmp_path):
     """All three are on the sheet; output/ is refused, and so is a file that exists."""
     board, file = make(tmp_path / "b", FILES), tmp_path / "labels.pdf"

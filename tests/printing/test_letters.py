@@ -30,6 +30,9 @@ ADDRESSES = "maker,name,street,town,postcode,country\nada,林 Ada,12 Mill Lane,W
         ("אב 12-34, 5", "5 ,12-34 בא"),
         ("אָב", "ב" + "\u05b8" + "א"),
         ("a אב 5% b", "a 5% בא b"),
+        ("אב, card 1", "card 1 ,בא"),
+        ("\u200eאב, card 1", "בא, card 1"),
+        ("\u200ecard", "card"),
         # Forms of the code charts, Arabic Presentation Forms-B: beh at the start, in the
         # middle and at the end; lam with alef; dal, which joins to what is before it alone.
         ("ببب", "\ufe90\ufe92\ufe91"),

@@ -147,12 +147,14 @@ def _of_call(
     board: Board, call: Call, found: dict[str, Address]
 ) -> tuple[dict[str, Address], list[Problem]]:
     wanted, problems = {}, []
-    for maker in sorted({person.maker for person in call.people}):
+    # Who only waited gets nothing; who left may get back what had come of theirs.
+    mailed = {p.maker: not p.standing for p in call.people if not p.standing or p.arrived}
+    for maker, is_in_it in sorted(mailed.items()):
         keys = (slug(maker), slug(_title(board, maker)))
         address = next((found[key] for key in keys if key in found), None)
         if address is not None:
             wanted[maker] = address
-        elif maker != call.host:
+        elif is_in_it and maker != call.host:
             fix = "ask them for it, and add a line."
             must = f"must have an address for everybody in {call.path}"
             problems.append(Problem(PATH, 0, "maker", must, maker, fix))

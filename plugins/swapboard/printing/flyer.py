@@ -24,9 +24,8 @@ def flyer(
     y = sheet.block(_EDGE, _EDGE + 10, inner, 34, [title], 34, BOLD) + 6
     sheet.line(_EDGE, y, _EDGE + inner, y, 0.5)
     y = _facts(sheet, y + 5, inner, (foot - y) * 0.62, facts)
-    paragraphs = [line for line in body.splitlines() if line.strip()]
-    if paragraphs:
-        sheet.block(_EDGE, y + 5, inner, foot - y - 9, paragraphs, 12)
+    if lines := body.strip().splitlines():
+        sheet.block(_EDGE, y + 5, inner, foot - y - 9, lines, 12)
     sheet.line(_EDGE, foot - 2, _EDGE + inner, foot - 2, 0.5)
     if address:
         _code(sheet, _EDGE, foot, address)

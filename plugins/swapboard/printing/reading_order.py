@@ -13,6 +13,7 @@ _STRONG = {"L": 0, "R": 1, "AL": 1}
 _MARKS_OF_DIRECTION = frozenset(
     map(chr, (0x061C, 0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A)))
 )
+FROM_LEFT = chr(0x200E)
 _BRACKETS = {"(": ")", "[": "]", "{": "}"}
 _MIRRORED = str.maketrans("()[]{}<>«»‹›≤≥", ")(][}{><»«›‹≥≤")
 _JOINER, _NON_JOINER, _TATWEEL, _LAM = "\u200d", "\u200c", "\u0640", "\u0644"
@@ -22,11 +23,17 @@ _DIRECTED = frozenset(("L", "R", "EN", "AN"))
 
 def as_drawn(line: str) -> str:
     """`line` in the order in which it is drawn from left to right; the same line, where
-    nothing in it is written from the right."""
-    if not any(unicodedata.bidirectional(c) in ("R", "AL", "AN") for c in line):
-        return line
-    letters = _joined("".join(c for c in line if c not in _MARKS_OF_DIRECTION))
-    levels = _levels(letters)
+    nothing in it is written from the right.
+
+    A line goes the way of its first letter; a mark of direction before that decides it
+    otherwise, and is not drawn.
+    """
+    first = next((kind for c in line if (kind := unicodedata.bidirectional(c)) in _STRONG), "L")
+    bare = "".join(c for c in line if c not in _MARKS_OF_DIRECTION)
+    if not any(unicodedata.bidirectional(c) in ("R", "AL", "AN") for c in bare):
+        return bare
+    letters = _joined(bare)
+    levels = _levels(letters, _STRONG[first])
     # Fonts draw the points of right-to-left letters ahead of where they are put, and other
     # marks back over what was drawn: so the former come before their letter.
     clusters: list[tuple[str, int]] = []
@@ -55,10 +62,10 @@ def _turned(clusters: list[tuple[str, int]], least: int) -> list[tuple[str, int]
     return found + run[::-1]
 
 
-def _levels(letters: str) -> list[int]:
-    """The level of each character; odd ones are read from the right."""
+def _levels(letters: str, base: int) -> list[int]:
+    """The level of each character; odd ones are read from the right, as the line is
+    where `base` is 1."""
     kinds = [unicodedata.bidirectional(c) for c in letters]
-    base = next((_STRONG[kind] for kind in kinds if kind in _STRONG), 0)
     outside = "R" if base else "L"
     kinds = _bracketed(letters, _weak(kinds, outside), outside)
     kinds = _neutral(kinds, outside)
