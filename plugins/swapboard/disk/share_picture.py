@@ -44,13 +44,16 @@ class _Face:
 
         basic = ImageFont.Layout.BASIC
         self._fonts = [
-            (ImageFont.truetype(io.BytesIO(font), size, layout_engine=basic), codes_in(font))
+            (ImageFont.truetype(io.BytesIO(font), size, layout_engine=basic), font)
             for font in fonts if font
         ]  # fmt: skip
 
     def runs(self, line: str) -> list[tuple[str, Any]]:
         """The line as it is drawn, in runs of one font."""
-        return runs_of(as_drawn(line), self._fonts)
+        drawn = as_drawn(line)
+        if drawn.isascii():
+            return [(drawn, self._fonts[0][0])]
+        return runs_of(drawn, [(face, codes_in(font)) for face, font in self._fonts])
 
     def width(self, line: str) -> float:
         """In pixels."""

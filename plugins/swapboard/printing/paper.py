@@ -230,4 +230,4 @@ def is_font(data: bytes) -> bool:
 @cache
 def codes_in(font: bytes) -> frozenset[int]:
     """The code points that a TrueType font has a picture of."""
-    return frozenset(_font(_OWN, font).face.charToGlyph)
+    return frozenset(_font(REGULAR, font).face.charToGlyph)

@@ -1,6 +1,8 @@
 """Markdown as plain text, for paper and for mails: the words without their marks."""
 
+from functools import cache
 from html.parser import HTMLParser
+from typing import Any
 
 _BLOCKS = frozenset("p h1 h2 h3 h4 h5 h6 blockquote pre table hr ul ol dl div".split())
 _LINES = frozenset("li tr dt dd br".split())
@@ -16,19 +18,24 @@ def plain_words(markdown: str) -> str:
     of the board keeps its words alone. A text that the Markdown library cannot make sense
     of stays as it is written; its page says so.
     """
-    from markdown import Markdown
-
     if not markdown.strip():
         return ""
     try:
-        reader = Markdown(extensions=["sane_lists", "smarty", "tables"], output_format="html")
-        html = reader.convert(markdown)
+        html = _reader().reset().convert(markdown)
     except Exception:  # it has raised anything, for one odd text or another
         return markdown.strip()
     words = _Words()
     words.feed(html)
     words.close()
     return words.text()
+
+
+@cache
+def _reader() -> Any:
+    """One for all texts: making it takes longer than reading most of them."""
+    from markdown import Markdown
+
+    return Markdown(extensions=["sane_lists", "smarty", "tables"], output_format="html")
 
 
 class _Words(HTMLParser):
