@@ -4,8 +4,8 @@ from pathlib import Path
 
 import click
 
-from swapboard.problems import Problem, errors
-from swapboard.terminal import board_argument, end, plain, tell
+from swapboard.problems import Problem
+from swapboard.terminal import board_argument, end, plain
 from swapboard.vocabulary.label_sheets import LABEL_SHEETS
 from swapboard.vocabulary.paper import PAPER
 from swapboard.vocabulary.postal import ENVELOPES
@@ -25,9 +25,9 @@ def _written(board: Path, file: Path, printed: tuple[bytes | None, list[Problem]
     from swapboard.disk.backup import write_new_private
 
     pdf, problems = printed
-    tell(problems)
-    if pdf is None or errors(problems):
-        end(errors(problems) or [Problem(str(file), 0, "", "was not written", None, "see above.")])
+    end(problems)
+    if pdf is None:
+        end([Problem(str(file), 0, "", "was not written", None, "see above.")])
     write_new_private(file, pdf)
     click.echo(plain(f"{file}: written. Print it at full size, without fitting it to the page."))
 

@@ -11,8 +11,8 @@ from swapboard.terminal import board_argument, end, plain, tell
 FILE = click.Path(dir_okay=False, path_type=Path)
 yes_option = click.option("--yes", is_flag=True, help="Do it without asking.")
 HISTORY = (
-    "A history kept in git, earlier copies and the site on its host still hold it: build and"
-    " publish again, and see to the rest yourself."
+    "A history kept in git, earlier copies and the site on its host still hold it: publish"
+    " again, and see to the rest yourself."
 )
 
 
@@ -110,14 +110,17 @@ def export(maker: str, file: Path, board: Path) -> None:
 def forget(maker: str, board: Path, yes: bool) -> None:
     """Take MAKER off BOARD: posts, cards, pictures, offers, rows of private/.
 
-    Shows first what it would change, and asks. Calls that name them say "a maker
-    who left"; others' cards stay as their swaps left them. What git keeps is not
-    erased.
+    Shows first what it would change, and asks; then builds anew, so that the site here
+    holds them no more. Calls that name them say "a maker who left"; others' cards stay
+    as their swaps left them. What git keeps is not erased.
     """
+    from swapboard.disk.forget import finish_forgetting, plan_forgetting
     from swapboard.disk.forget import forget as carry_out
-    from swapboard.disk.forget import plan_forgetting
     from swapboard.disk.load import load_board
 
+    # One that was cut short is finished first; a name that is half gone would not be found.
+    finished = finish_forgetting(board)
+    end(finished)
     plan, problems = plan_forgetting(load_board(board), maker)
     tell(problems)
     if plan is None or errors(problems):
@@ -131,7 +134,26 @@ def forget(maker: str, board: Path, yes: bool) -> None:
         click.echo(plain(f"stays      {words}"))
     _agreed(f"Forget {plan.maker}? This cannot be undone.", yes)
     end(carry_out(board, plan))
+    _build_without(board)
     click.echo(plain(f"{plan.maker} is forgotten here. {HISTORY}"))
+
+
+def _build_without(board: Path) -> None:
+    """Build anew where a site was built: its pages and pictures, and what was cut for them,
+    go with that."""
+    from swapboard.disk.forget_journal import drop_cache, site_is_behind
+
+    if not (board / "output").is_dir():
+        return drop_cache(board)
+    from swapboard.site.build import build_board
+
+    built = build_board(board)
+    tell(built.problems)
+    if site_is_behind(board):
+        click.echo("Forgotten in the board's folder; output/ and .swapboard/cache still hold what"
+                   " was built before. Mend what is said above, then: swapboard build", err=True)
+        sys.exit(1)
+    return None
 
 
 COMMANDS = (backup, restore, export, forget)

@@ -2,10 +2,13 @@
 
 import json
 import stat
+import zipfile
 
 import pytest
+from click.testing import CliRunner
 
 from calls.round import MAKERS, Host, new_board
+from swapboard.cli import main
 from swapboard.dealing.proof_check import FAILS, HOLDS, UNKNOWN, check_proof
 
 
@@ -197,5 +200,30 @@ def test_who_got_what_counts_the_repair(played):
     text = host.page("calls/small-lights.html")
     shown = text[text.index("Who got what"):text.index("The swap")]
     assert shown.count("<dt>") == len([e for e in seen["after"]["envelopes"] if e["cards"]])
-    for words in ("Thank you", "the deal was mended"):
+    for words in ("Thank you", "the deal was mended", "A repair is chosen, not drawn"):
         assert words in text
+
+
+def test_a_mended_deal_says_what_no_longer_holds(played):
+    """On the page and where it is verified, and not before anything was mended."""
+    host, seen = played
+    assert "chosen, not drawn" in host.page("verify/small-lights.html")
+    assert "chosen, not drawn" not in seen["page dealt"]
+
+
+def test_an_export_has_what_a_maker_gave_and_got(played, tmp_path):
+    """Every card of an opened deal that is theirs or came to them, and nobody else's; what the
+    host alone may read is named and left out."""
+    host, seen = played
+    done = CliRunner().invoke(main, ["export", "ada", str(tmp_path / "ada.zip"), str(host.board)])
+    assert done.exit_code == 0, done.output
+    assert "private/deals/small-lights.json: may name them" in done.output
+    with zipfile.ZipFile(tmp_path / "ada.zip") as packed:
+        rows = packed.read("calls/small-lights.deal.csv").decode().splitlines()[1:]
+        assert not any(name.startswith("private/deals") for name in packed.namelist())
+    expected = [
+        f"{giver},{number},{one['maker']}"
+        for one in seen["after"]["envelopes"] for giver, number in one["cards"]
+        if "ada" in (giver, one["maker"])
+    ]  # fmt: skip
+    assert sorted(rows) == sorted(expected) and len(rows) == 7

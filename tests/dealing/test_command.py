@@ -56,6 +56,15 @@ def dealt(board, *arguments) -> dict:
     return json.loads(done.stdout)
 
 
+def test_a_number_that_is_too_long_is_a_problem_not_a_crash(board):
+    """More cards than can be dealt are named before any deal is tried."""
+    rows = "".join(f"maker-{number},9999,2026-09-02,2026-10-01,\n" for number in range(11))
+    (board / "calls/lights.people.csv").write_text(PEOPLE + rows)
+    done = run(board)
+    assert done.exit_code == 1 and "cards: must be at most 100000 in all" in done.output
+    assert not (board / "private/deals/lights.json").exists()
+
+
 def test_what_arrived_is_dealt_less_the_hosts_cards(board):
     """The host owes no card, who sent nothing gets nothing, who sent less gets less."""
     data = dealt(board)

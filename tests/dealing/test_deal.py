@@ -1,6 +1,10 @@
 """Deals of all sorts keep to their rules, and say what blocks them."""
 
+import inspect
+import sys
+
 import networkx
+import numpy
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
@@ -105,6 +109,76 @@ def test_the_method_and_its_promise_are_told(people, each, exact):
     assert made.exact == exact and (made.method == "walk") == (not exact)
     assert "not proven" in made.guarantee or exact
     assert faults_of(made, {f"m{i:02}": each for i in range(people)}) == []
+
+
+@pytest.mark.parametrize("pair", [("a", "b"), ("b", "a"), ["a", "b"], {"a", "b"}])
+def test_a_pair_kept_apart_may_be_written_either_way(pair):
+    """Whichever is said first, and in whatever holds two."""
+    assert deal(dict.fromkeys("abcd", 1), apart=[pair], seed=b"").ways == 4
+
+
+@pytest.mark.parametrize(
+    "rules",
+    [
+        {"apart": ["ab"]}, {"apart": "ab"}, {"apart": [("a",)]}, {"apart": [("a", "b", "c")]},
+        {"apart": [(["a"], "b")]}, {"apart": [None]}, {"apart": None}, {"met": [{"a", "b"}]},
+        {"met": 5}, {"relax": "met"}, {"relax": [[]]}, {"relax": ["met", "met"]},
+    ],
+)
+def test_what_is_no_pair_and_no_rule_is_refused(rules):
+    """A text of two letters is no pair of makers, and a set does not say who gave."""
+    with pytest.raises(ValueError, match="must"):
+        deal(dict.fromkeys("abc", 1), seed=b"", **rules)
+
+
+@pytest.mark.parametrize("count", [-1, 1.0, True, "1", None, float("nan")])
+def test_what_is_no_number_of_cards_is_refused(count):
+    """Though the same call was dealt before with a number that is equal to it."""
+    assert deal({"a": 1, "b": 1}, seed=b"").possible
+    with pytest.raises(ValueError, match="cards of a must be a whole number from 0"):
+        deal({"a": count, "b": 1}, seed=b"")
+
+
+def test_a_librarys_whole_numbers_are_numbers():
+    """Counts may come out of an array."""
+    assert deal(dict.fromkeys("ab", numpy.int64(1)), seed=b"") == deal({"a": 1, "b": 1}, seed=b"")
+
+
+@pytest.mark.parametrize("sent", [[("a", 1)], None, "ab", {"a": 1, 2: 1}, {None: 1, "a": 1}])
+def test_makers_without_an_order_are_refused(sent):
+    """The order of makers is part of the deal."""
+    with pytest.raises(TypeError, match="must"):
+        deal(sent, seed=b"")
+
+
+@pytest.mark.parametrize("seed", ["seed", 5, None])
+def test_a_seed_is_bytes(seed):
+    """A text has many encodings."""
+    with pytest.raises(TypeError, match="seed must be bytes"):
+        deal({"a": 1, "b": 1}, seed=seed)
+
+
+@pytest.mark.parametrize(
+    "sent", [{"a": 10**6, "b": 10**6}, {"a": 10**30, "b": 1}, dict.fromkeys(range(1001), 1)]
+)
+def test_what_no_table_could_hold_is_refused(sent):
+    """More than a machine deals in a minute is a clear no."""
+    with pytest.raises(ValueError, match="at most 1000 makers and 100000 cards"):
+        deal(sent, seed=b"")
+
+
+def test_counting_does_not_hang_on_how_deep_calls_may_go(monkeypatch):
+    """A hundred classes of makers are counted in a shallow stack."""
+    room = len(inspect.stack()) + 60
+    sent = dict.fromkeys(range(100), 1)
+    limit = sys.getrecursionlimit()
+    monkeypatch.setattr("swapboard.dealing.sampling.MOST_CLASHES", -1)
+    try:
+        sys.setrecursionlimit(room)
+        made = deal(sent, seed=b"deep")
+    finally:
+        sys.setrecursionlimit(limit)
+    assert faults_of(made, sent) == []
 
 
 def test_a_fixed_seed_gives_this_deal():

@@ -6,9 +6,11 @@ from random import Random
 
 import pytest
 
-from swapboard.dealing import deal
+from swapboard.dealing import deal, repair_search
 from swapboard.dealing.repair import SPARE, repair
+from swapboard.dealing.repair_bound import bound_of
 from swapboard.dealing.repair_check import faults_of_repair
+from swapboard.dealing.repair_task import Task
 from swapboard.dealing.rules import APART, DOUBLE, MET, RELAX
 
 
@@ -112,8 +114,78 @@ def test_a_rule_that_may_not_give_way_is_kept_even_for_a_card():
 
 
 @pytest.mark.parametrize("number", range(40))
-def test_no_other_way_is_better(number):
-    """Every way to deal the loose cards of a small case, weighed by the same aims."""
+@pytest.mark.parametrize("begun_with", ["what may be of use", "nothing but what lies there"])
+def test_no_other_way_is_better(monkeypatch, number, begun_with):
+    """Every way to deal the loose cards of a small case, weighed by the same aims.
+
+    However few cells the programme begins with: the prices ask for the others."""
+    if begun_with == "nothing but what lies there":
+        monkeypatch.setattr(
+            repair_search, "_of_use", lambda task: [cell for cell in task.cells if cell in task.now]
+        )
+    cards, rules = small_case(number)
+    made = repair(cards, **rules, seed=b"1")
+    hand, due, sealed, met, apart = (rules[k] for k in ("hand", "due", "sealed", "met", "apart"))
+    assert not faults_of_repair(made, cards, hand=hand, due=due, sealed=sealed)
+    ours = _aims(cards, _table(made.cards), hand, due, sealed, met, apart)
+    best = min(
+        _aims(cards, table, hand, due, sealed, met, apart)
+        for table in _tables(cards, hand, due, sealed)
+    )
+    assert ours == best and made.proven
+
+
+@pytest.mark.parametrize("number", range(40))
+def test_no_prices_promise_more_than_can_be(number):
+    """Whatever the prices, the bound is at or below the best of all ways, for every aim."""
+    chance = Random(number)
+    cards, rules = small_case(number)
+    hand, due, sealed, met, apart = (rules[k] for k in ("hand", "due", "sealed", "met", "apart"))
+    task = task_of(cards, hand, due, sealed, met, apart)
+    best = min(
+        _aims(cards, table, hand, due, sealed, met, apart)
+        for table in _tables(cards, hand, due, sealed)
+    )
+    for place, aim in enumerate(task.aims):
+        settled = dict(zip(task.aims, best[:place], strict=False))
+        for _ in range(20):
+            prices = {giver: chance.choice([0, 1, 2, 5]) for giver in task.givers}
+            weights = {other: chance.choice([0, 1, 9]) for other in settled} | {aim: 3}
+            assert bound_of(task, weights, settled, prices)[0] <= 3 * best[place]
+
+
+@pytest.mark.parametrize("late, others, moves", [("y", 20, 40), ("xyz", 18, 114)])
+def test_a_large_swap_is_mended_with_few_of_its_cells(monkeypatch, late, others, moves):
+    """200 makers × 20, half the envelopes sealed and not one spare card, proven the least.
+
+    By hand: each envelope that is opened passes a card on for each late maker's card that it
+    takes, and each late maker gets a card from the other late ones as well."""
+    opened = []
+    monkeypatch.setattr(
+        repair_search.Programme, "open_cells", _noting(repair_search.Programme.open_cells, opened)
+    )
+    sent = {f"m{number:03}": 20 for number in range(200)}
+    cards = lying(sent)
+    after = {**sent, **dict.fromkeys(late, 20)}
+    sealed = [maker for maker in sent if maker < "m100"]
+    made = repair(cards, hand=hand_of(after), due=after, sealed=sealed, seed=b"1")
+    assert not faults_of_repair(made, cards, hand=hand_of(after), due=after, sealed=sealed)
+    assert made.proven and made.short == () and made.relaxed == ()
+    assert (len(made.others), len(made.moves)) == (others, moves)
+    assert sum(opened) < 10_000
+
+
+def _noting(method, numbers):
+    def noted(programme, cells):
+        before = len(programme.open)
+        method(programme, cells)
+        numbers.append(len(programme.open) - before)
+
+    return noted
+
+
+def small_case(number):
+    """The envelopes of a small deal, and what became of it: for `repair`, but a seed."""
     chance = Random(number)
     pairs = [pair for pair in product("abcde", repeat=2) if pair[0] != pair[1]]
     met = [pair for pair in pairs if chance.random() < 0.2]
@@ -132,14 +204,24 @@ def test_no_other_way_is_better(number):
     if loose and chance.random() < 0.5:
         giver, gone, _ = chance.choice(loose)
         hand[giver].remove(gone)
-    made = repair(cards, hand=hand, due=due, sealed=sealed, met=met, apart=apart, seed=b"1")
-    assert not faults_of_repair(made, cards, hand=hand, due=due, sealed=sealed)
-    ours = _aims(cards, _table(made.cards), hand, due, sealed, met, apart)
-    best = min(
-        _aims(cards, table, hand, due, sealed, met, apart)
-        for table in _tables(cards, hand, due, sealed)
-    )
-    assert ours == best
+    return cards, {"hand": hand, "due": due, "sealed": sealed, "met": met, "apart": apart}
+
+
+def task_of(cards, hand, due, sealed, met, apart):
+    """A case as the numbers that the search works with, told without its code."""
+    kept = tuple(card for card in cards if card[2] in sealed)
+    shut = {(giver, number) for giver, number, _ in kept}
+    there = {(giver, number) for giver, numbers in hand.items() for number in numbers}
+    loose = tuple(c for c in cards if c[2] not in sealed and (c[0], c[1]) in there)
+    before, after = Counter(c[2] for c in cards), Counter(c[2] for c in loose)
+    open_takers = sorted(set(due) - set(sealed))
+    return Task(
+        takers=tuple(open_takers), due=due, kept=kept, loose=loose,
+        piles={g: frozenset(n for n in numbers if (g, n) not in shut)
+               for g, numbers in hand.items()},
+        quiet=frozenset(t for t in open_takers if before[t] == after[t] == due[t]),
+        met=frozenset(met), apart=frozenset({*apart, *((b, a) for a, b in apart)}), relax=RELAX,
+    )  # fmt: skip
 
 
 def _table(cards) -> Counter:

@@ -13,10 +13,10 @@ from hostile.small_board import make
 from swapboard.cli import main
 from swapboard.disk.print_fonts import fonts
 from swapboard.printing.labels import Address, address_lines, labels
-from swapboard.printing.paper import POINT, REGULAR, Sheet, fit, lacking, measure
+from swapboard.printing.paper import POINT, REGULAR, Sheet, fit, measure
 from swapboard.vocabulary.label_sheets import LABEL_SHEETS
 from swapboard.vocabulary.paper import PAPER
-from swapboard.vocabulary.postal import estimate, said_of, uneven
+from swapboard.vocabulary.postal import ENVELOPES, estimate, said_of, uneven
 
 ADA = Address("ada", "Ada Ørsted", ("12 Mill Lane",), "1010", "Wien", "", "Austria", "AT")
 FILES = {
@@ -97,12 +97,6 @@ def test_the_same_labels_are_the_same_bytes_with_their_fonts_inside():
     assert b"/FontFile2" in one
 
 
-def test_the_font_has_latin_greek_and_cyrillic_and_says_what_it_lacks():
-    """A label with empty boxes would be worse than none."""
-    assert lacking("Ørsted Κύα Жанна ő ş ž", fonts().regular) == ""
-    assert lacking("A 林 B 林", fonts().regular) == "林"
-
-
 def test_weights_agree_with_those_worked_out_by_hand():
     """Ten bare cards of 298 g/m² in an A2 envelope 20.3 g, twelve sleeved 29.1 g (worked
     out from areas and grammages)."""
@@ -111,11 +105,46 @@ def test_weights_agree_with_those_worked_out_by_hand():
     near = said_of(estimate(12, envelope="A2"), "US")
     assert near[0].startswith("Near the limit of first ounce") and near[1].startswith("Goes as")
     assert "weigh it" in said_of(estimate(3), None)[0]
+    german = said_of(estimate(12), "DE")
+    assert german[0].startswith("Too much for Standardbrief (20 g, 5 mm; ")
+    assert german[1].startswith("Goes as Kompaktbrief (50 g, 10 mm; ")
     assert uneven(["encaustic"]) and uneven(["wood"]) and not uneven(["woodcut", "linocut"])
+
+
+def test_every_envelope_is_a_letter_by_its_sides_wherever_limits_are_known():
+    """DMM 101.1.1 (24 January 2021), Royal Mail's and Deutsche Post's letters (2025), UPU's least
+    sides: what is estimated by weight alone may not be too long."""
+    sides = {"US": (127.0, 292.1, 88.9, 155.575), "GB": (0, 240.0, 0, 165.0),
+             "DE": (140.0, 235.0, 90.0, 125.0), "UPU": (140.0, 600.0, 90.0, 600.0)}
+    for short, long in ENVELOPES.values():
+        for least_long, most_long, least_short, most_short in sides.values():
+            assert least_long <= long <= most_long and least_short <= short <= most_short
 
 
 def run(*words):
     return CliRunner().invoke(main, [str(word) for word in words])
+
+
+def test_who_left_or_waited_is_asked_for_no_address(tmp_path):
+    """An envelope goes to who is in it; to who left only if their cards had come."""
+    people = FILES["calls/leaf.people.csv"].splitlines()
+    heading, rows = people[0].split(","), [row.split(",") for row in people[1:]]
+    more = [["gone", "left", ""], ["late", "waiting", ""], ["back", "left", "2026-10-01"]]
+    lines = [",".join([*heading, "standing"]), *(",".join([*row, ""]) for row in rows)]
+    for maker, standing, arrived in more:
+        cells = dict.fromkeys(heading, "") | {"maker": maker, "cards": "2", "arrived": arrived}
+        lines.append(",".join([*cells.values(), standing]))
+    addresses = FILES["private/addresses.csv"]
+    cells = dict.fromkeys(addresses.splitlines()[0].split(","), "") | {
+        "maker": "back", "name": "Back Home", "street": "5 Elm", "town": "Vale", "country": "GB"}
+    board = make(tmp_path / "b", {
+        **FILES, "calls/leaf.people.csv": "\n".join(lines) + "\n",
+        "private/addresses.csv": addresses.rstrip() + "\n" + ",".join(cells.values()) + "\n",
+    })  # fmt: skip
+    done = run("print", "labels", tmp_path / "labels.pdf", board, "--call", "leaf")
+    assert done.exit_code == 0, done.output
+    texts = [text for *_, text in placed((tmp_path / "labels.pdf").read_bytes())]
+    assert "Back Home" in texts and not {"gone", "late"} & set(texts)
 
 
 def test_labels_are_printed_for_a_call_and_never_into_the_site(tmp_path):

@@ -1,11 +1,17 @@
 """private/ in one file, one maker's data, and a maker who leaves."""
 
+import io
+import os
 import zipfile
 
 from click.testing import CliRunner
+from PIL import Image
 
 from hostile.small_board import build, errors_of, make
 from swapboard.cli import main
+from swapboard.disk import forget_journal
+from swapboard.disk.forget import finish_forgetting, forget, plan_forgetting
+from swapboard.disk.load import load_board
 
 WORDS = "four plain words here"
 FILES = {
@@ -130,3 +136,109 @@ def test_the_keeper_and_a_stranger_are_not_forgotten(tmp_path):
         done = run("forget", name, board, "--yes")
         assert done.exit_code == 1 and "Fix:" in done.output
     assert kept(board) == before
+
+
+class Killed(BaseException):
+    """What no code of ours catches."""
+
+
+def test_a_forgetting_that_is_cut_short_is_nothing_or_goes_on(tmp_path, monkeypatch):
+    """Killed at its first, second … change of the disk: the board is as it was, or whatever
+    next works on it finishes it; what was not theirs is never lost."""
+    whole = make(tmp_path / "whole", FILES)
+    assert forgotten(whole) == "done"
+    after, number, ended = kept(whole), 0, []
+    while not ended or ended[-1] != "done":
+        number += 1
+        board = make(tmp_path / str(number), FILES)
+        before = kept(board)
+        with monkeypatch.context() as patched:
+            _die_at(patched, number)
+            ended.append(forgotten(board))
+        if ended[-1] == "goes on":
+            assert [str(p) for p in finish_forgetting(board) if "is finished now" in p.must]
+        elif kept(board) != after:
+            assert kept(board) == before and ended[-1] == "cut short"
+            assert forgotten(board) == "done"
+        assert kept(board) == after
+        assert not (board / forget_journal.FOLDER).exists()
+    assert {"cut short", "goes on", "done"} <= set(ended) and number > 10
+
+
+def test_a_forgetting_that_was_cut_short_is_told_and_finished_by_a_build(tmp_path, monkeypatch):
+    """Nobody has to know how it was begun."""
+    board = make(tmp_path / "b", FILES)
+    assert build(board).done
+    with monkeypatch.context() as patched:
+        _die_at(patched, 9)
+        assert forgotten(board) == "goes on"
+    assert "forgetting: must be finished" in run("check", board).output
+    assert build(board).done
+    assert not (board / "output/makers/ada.html").exists()
+    assert not list((board / ".swapboard").glob("forg*"))
+
+
+def forgotten(board):
+    """Forget ada; how far it came."""
+    plan, _ = plan_forgetting(load_board(board), "ada")
+    try:
+        assert forget(board, plan) == []
+    except Killed:
+        return "goes on" if (board / forget_journal.FOLDER).is_dir() else "cut short"
+    return "done"
+
+
+def _die_at(patched, number):
+    """Have the process end before the numbered change that is made to the disk."""
+    left = [number]
+
+    def dying(act):
+        def acts(*words, **more):
+            left[0] -= 1
+            if left[0] == 0:
+                raise Killed
+            return act(*words, **more)
+
+        return acts
+
+    for name in ("replace", "rename", "unlink", "mkdir", "rmdir"):
+        patched.setattr(os, name, dying(getattr(os, name)))
+
+
+def test_nothing_that_was_made_for_them_stays_on_this_disk(tmp_path):
+    """Not the site, its twin, their cut pictures, nor what names them beside it."""
+    photo = io.BytesIO()
+    Image.new("RGB", (630, 882), (180, 40, 30)).save(photo, "JPEG")
+    other = io.BytesIO()
+    Image.new("RGB", (630, 882), (20, 90, 160)).save(other, "JPEG")
+    board = make(tmp_path / "b", {
+        **FILES, "cards/fog.md": "Title: Fog\nMaker: ada\nPhoto: fog.jpg\n",
+        "cards/heron.md": "Title: Heron\nPhoto: heron.jpg\n", "photos/fog.jpg": photo.getvalue(),
+        "photos/heron.jpg": other.getvalue(), "makers/ada.md": "Name: Ada Quillfeather\n",
+    })  # fmt: skip
+    assert build(board).done and build(board).done
+    assert len(list((board / ".swapboard/cache").glob("cut-*"))) == 2
+    done = run("forget", "ada", board, "--yes")
+    assert done.exit_code == 0, done.output
+    assert len(list((board / ".swapboard/cache").glob("cut-*"))) == 1
+    for file in board.rglob("*"):
+        assert "fog" not in file.name and "ada" not in file.stem
+        if file.is_file():
+            data = file.read_bytes()
+            assert b"Quillfeather" not in data and b"fog" not in data, file
+
+
+def test_where_the_board_cannot_be_built_it_is_said_what_still_shows_them(tmp_path):
+    """The board's files are without them; the next build that is done takes the rest."""
+    board = make(tmp_path / "b", FILES)
+    assert build(board).done
+    (board / "cards/wrong.md").write_text("Title: Wrong\nMade: last week\n")
+    done = run("forget", "ada", board, "--yes")
+    assert done.exit_code == 1 and "output/ and .swapboard/cache still hold" in done.output
+    assert not (board / "makers/ada.md").exists() and (board / "output/makers/ada.html").exists()
+    assert "cut short" in run("check", board).output
+    (board / "cards/wrong.md").unlink()
+    assert build(board).done
+    assert not (board / "output/makers/ada.html").exists()
+    assert not list((board / ".swapboard").glob("staging-*"))
+    assert "cut short" not in run("check", board).output

@@ -4,8 +4,10 @@
 `rules` → `flow` (what must be relaxed) → `face` (all valid deals at once) →
 `sampling` by `counting`, `rejection` or `chain` → `result`; `obstacles` says what
 blocks a deal, `check` checks one without trusting any of this, `proof` ties it to a
-secret and a list published before, `repair` mends it later. SPECIFICATION.md tells all
-of it for another language. Pure: no clock, no file, no chance but the seed.
+secret and a list published before. `repair` mends it later: `repair_search` finds the least
+change in a `repair_program`, `repair_bound` proves it, `repair_check` trusts neither.
+SPECIFICATION.md tells all of it for another language. Pure: no clock, no file, no
+chance but the seed.
 """
 
 from swapboard.dealing.plan import Plan, deal, prepare

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from swapboard.dealing.proof import Frozen
+from swapboard.dealing.rules import MOST_CARDS
 from swapboard.problems import WARNING, Problem
 from swapboard.records.people import ENDING
 from swapboard.records.standing import written_state
@@ -54,6 +55,10 @@ def arrivals_of(board: Board, call: Call) -> Arrivals:
         must = "must have cards that arrived, before they can be dealt"
         fix = "write the day of arrival in the column arrived."
         problems.append(Problem(path, 0, "arrived", must, None, fix))
+    if (total := sum(sent.values())) > MOST_CARDS:
+        must = f"must be at most {MOST_CARDS} in all, to be dealt"
+        fix = "look for a number that is too long."
+        problems.append(Problem(path, 0, "cards", must, str(total), fix))
     frozen = Frozen(
         call=call.name, public=call.public_value, sent=sent, met=_met(board),
         # A pair of whom only one takes part would stand in the list for nothing.

@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 
 from swapboard.dealing.result import Deal
-from swapboard.dealing.rules import RELAX, Maker, Rules, rules_of
+from swapboard.dealing.rules import RELAX, Maker, Rules, counts_of, pairs_of, rules_of
 
 
 def faults_of(
@@ -22,7 +22,7 @@ def faults_of(
     relax: Iterable[str] = RELAX,
 ) -> list[str]:
     """Everything that is wrong with `deal` as one sentence each; none for a valid one."""
-    rules = rules_of(sent, apart, met, relax)
+    rules = rules_of(counts_of(sent), pairs_of(apart, "apart", True), pairs_of(met, "met"), relax)
     if not deal.possible:
         return [] if deal.table == {} else ["A deal that is not possible deals cards."]
     faults = [*_sums(deal, sent), *_cards(deal), *_kept(deal, rules)]

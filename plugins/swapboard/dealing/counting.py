@@ -93,22 +93,7 @@ def _ways_of_one(state: State, needed: int, may, onward, most: int):
     """Every way to choose `needed` givers by class; the first class's least first."""
     classes = _classes(state)
     tops = [size if may[code // (most + 1)] else 0 for code, size in classes]
-    room = [0] * (len(tops) + 1)
-    for place in range(len(tops) - 1, -1, -1):
-        room[place] = room[place + 1] + tops[place]
-    chosen = [0] * len(tops)
-
-    def choose(place: int, left: int):
-        if place == len(tops):
-            yield tuple(chosen)
-            return
-        for count in range(max(0, left - room[place + 1]), min(tops[place], left) + 1):
-            chosen[place] = count
-            yield from choose(place + 1, left - count)
-
-    if needed > room[0]:
-        return
-    for choice in choose(0, needed):
+    for choice in _choices(needed, tops):
         weight, after = 1, []
         for (code, size), count in zip(classes, choice, strict=True):
             kind, left = divmod(code, most + 1)
@@ -118,6 +103,37 @@ def _ways_of_one(state: State, needed: int, may, onward, most: int):
             if left > 1:
                 after += [moved - 1] * count
         yield choice, weight, tuple(sorted(after))
+
+
+def _choices(needed: int, tops: list[int]):
+    """Every list of counts up to `tops` that add up to `needed`, in ascending order.
+
+    Without recursion: a large swap has more classes than Python has room for calls.
+    """
+    size = len(tops)
+    room = [0] * (size + 1)
+    for place in range(size - 1, -1, -1):
+        room[place] = room[place + 1] + tops[place]
+    if needed > room[0] or (needed and not size):
+        return
+    if not size:
+        yield ()
+        return
+    chosen, left = [0] * size, [needed] * (size + 1)
+    spans = [iter(range(max(0, needed - room[1]), min(tops[0], needed) + 1))]
+    while spans:
+        place = len(spans) - 1
+        count = next(spans[-1], None)
+        if count is None:
+            spans.pop()
+            continue
+        chosen[place] = count
+        left[place + 1] = rest = left[place] - count
+        if place + 1 == size:
+            yield tuple(chosen)
+        else:
+            least = max(0, rest - room[place + 2])
+            spans.append(iter(range(least, min(tops[place + 1], rest) + 1)))
 
 
 def _count_back(counts: Counts) -> None:

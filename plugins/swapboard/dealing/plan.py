@@ -9,7 +9,17 @@ from swapboard.dealing.face import Face, face_of
 from swapboard.dealing.flow import cheapest
 from swapboard.dealing.obstacles import Obstacle, obstacles_of
 from swapboard.dealing.result import Deal, DealtCard, Relaxed
-from swapboard.dealing.rules import APART, DOUBLE, MET, RELAX, Maker, Rules, rules_of
+from swapboard.dealing.rules import (
+    APART,
+    DOUBLE,
+    MET,
+    RELAX,
+    Maker,
+    Rules,
+    counts_of,
+    pairs_of,
+    rules_of,
+)
 from swapboard.dealing.sampling import GUARANTEES, METHODS, SETTLED, WALK, Sampler
 from swapboard.dealing.stream import Stream
 
@@ -90,8 +100,9 @@ def deal(
     that is left is equally likely, and so is every choice of which cards make it up.
 
     Sure and exact up to a few hundred thousand counted steps, else a long random
-    walk: see `Deal.guarantee`. Raises ValueError for a count below 0, a pair that
-    is none, an unknown rule; TypeError for a seed that is not bytes.
+    walk: see `Deal.guarantee`. Raises ValueError for a count that is no whole number
+    from 0, more than 1000 makers or 100,000 cards, a pair that is none, an unknown rule;
+    TypeError for makers without an order and a seed that is not bytes.
 
     >>> deal({"ada": 1, "ben": 1}, seed=b"any").table
     {('ada', 'ben'): 1, ('ben', 'ada'): 1}
@@ -111,12 +122,15 @@ def prepare(
     """Everything about a deal but the seed, for many seeds: see `deal`.
 
     The last few plans are kept."""
-    pairs = [frozenset(_pair(pair) for pair in given) for given in (apart, met)]
-    return _prepare(tuple(sorted(sent.items(), key=lambda item: item[0])), *pairs, tuple(relax))
+    # Before the plans that are kept, to which 1, 1.0 and True are the same number.
+    counts = tuple(counts_of(sent).items())
+    return _prepare(counts, pairs_of(apart, "apart", True), pairs_of(met, "met"), _names(relax))
 
 
-def _pair(pair) -> tuple:
-    return (pair,) if isinstance(pair, str) else tuple(pair)
+def _names(relax: Iterable[str]) -> tuple[str, ...]:
+    if not isinstance(relax, Iterable) or not all(isinstance(rule, str) for rule in relax):
+        raise ValueError(f"relax must be names of rules (got {relax!r})")
+    return tuple(relax)
 
 
 @lru_cache(maxsize=16)

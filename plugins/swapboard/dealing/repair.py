@@ -5,14 +5,14 @@ those come first that leave the fewest cards wanting; then those that break the 
 rules anew, the dearest rule first; then those that touch the fewest envelopes of people
 to whom nothing happened; then those that move the fewest cards. Cards in no envelope,
 the host's spares, are therefore used before anybody else's. Between equals a seed
-decides. It is a small integer programme, solved level by level to the optimum by HiGHS
-(Huangfu & Hall, 2018).
+decides. `repair_search` finds it, and proves that nothing less is possible.
 """
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from swapboard.dealing.repair_program import Levels
+from swapboard.dealing.repair_search import fewest_lacking, least_repair
+from swapboard.dealing.repair_task import Task
 from swapboard.dealing.result import Relaxed
 from swapboard.dealing.rules import APART, DOUBLE, MET, RELAX, Maker
 from swapboard.dealing.stream import Stream
@@ -84,12 +84,14 @@ def repair(
         tuple(relax),
     )
     quiet = _untouched(lying, there, due, shut)
-    # Where nobody else's envelope has to be opened nothing better can be, and the
-    # programme is small.
-    alone = _mended(lying, there, due, shut | quiet, set(), rules, seed)
-    if alone.proven and not alone.short and not alone.relaxed:
+    whole = _task(lying, there, due, shut, quiet, rules)
+    # Where nobody else's envelope has to be opened, and nobody lacks more than all of them
+    # opened could help, nothing better can be, and the programme is small.
+    alone = _mended(_task(lying, there, due, shut | quiet, set(), rules), lying, seed)
+    lacking = sum(cards for _, cards in alone.short)
+    if alone.proven and not alone.relaxed and lacking <= fewest_lacking(whole):
         return alone
-    return _mended(lying, there, due, shut, quiet, rules, seed)
+    return _mended(whole, lying, seed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,57 +103,26 @@ class _Rules:
     relax: tuple[str, ...]
 
 
-def _mended(lying, there, due, shut, quiet, rules: _Rules, seed: bytes) -> Repair:
-    """The best repair that leaves the envelopes of `shut` as they are."""
-    kept = [card for card in lying if card[2] in shut]
-    loose = [c for c in lying if c[2] not in shut and c[1] in there.get(c[0], ())]
+def _task(lying, there, due, shut, quiet, rules: _Rules) -> Task:
+    """What may be changed where the envelopes of `shut` stay as they are."""
+    kept = tuple(card for card in lying if card[2] in shut)
     piles = {maker: set(numbers) for maker, numbers in there.items()}
     for giver, number, _ in kept:
         piles[giver].discard(number)
-    task = _Task(
-        givers=sorted(piles), takers=sorted(maker for maker in due if maker not in shut),
-        due=dict(due), piles=piles, now=_counted(loose), quiet=quiet, met=rules.met,
-        apart=rules.apart, relax=rules.relax,
+    return Task(
+        takers=tuple(sorted(maker for maker in due if maker not in shut)), due=dict(due),
+        piles={maker: frozenset(pile) for maker, pile in piles.items()}, kept=kept,
+        loose=tuple(c for c in lying if c[2] not in shut and c[1] in there.get(c[0], ())),
+        quiet=frozenset(quiet), met=frozenset(rules.met), apart=frozenset(rules.apart),
+        relax=rules.relax,
     )  # fmt: skip
+
+
+def _mended(task: Task, lying: list, seed: bytes) -> Repair:
+    """The best repair of a task."""
     stream = Stream(seed)
-    table, proven = _solve(task, stream)
-    placed = _place(task, loose, table, stream)
-    return _told(task, lying, kept + placed, table, proven)
-
-
-@dataclass(frozen=True, slots=True)
-class _Task:
-    """What is to be mended; `now` counts loose cards by (giver, taker), `quiet` are the
-    takers to whom nothing happened."""
-
-    givers: list
-    takers: list
-    due: dict
-    piles: dict
-    now: dict
-    quiet: set
-    met: set
-    apart: set
-    relax: tuple[str, ...]
-
-    def most(self, giver: Maker, taker: Maker) -> int:
-        """The most cards that may go from one to the other."""
-        pair, had = (giver, taker), self.now.get((giver, taker), 0)
-        if giver == taker:
-            return 0
-        if pair in self.apart and APART not in self.relax:
-            return had
-        if pair in self.met and MET not in self.relax:
-            return had
-        most = min(len(self.piles[giver]), max(self.due[taker], had))
-        return most if DOUBLE in self.relax else min(most, max(1, had))
-
-
-def _counted(cards: list) -> dict:
-    counted: dict = {}
-    for giver, _, taker in cards:
-        counted[giver, taker] = counted.get((giver, taker), 0) + 1
-    return counted
+    table, proven = least_repair(task, stream)
+    return _told(task, lying, [*task.kept, *_place(task, table, stream)], table, proven)
 
 
 def _untouched(lying: list, there: Mapping, due: Mapping, shut: set) -> set:
@@ -164,55 +135,10 @@ def _untouched(lying: list, there: Mapping, due: Mapping, shut: set) -> set:
     return {t for t in due if t not in shut and due[t] and before[t] == after[t] == due[t]}
 
 
-def _solve(task: _Task, stream: Stream) -> tuple[dict, bool]:
-    """How many of each giver's cards go to each taker, by (giver, taker)."""
-    levels = Levels()
-    cells = [(g, t) for t in task.takers for g in task.givers if task.most(g, t)]
-    count = {cell: levels.column(task.most(*cell)) for cell in cells}
-    new = {cell: levels.column(task.most(*cell)) for cell in cells}
-    touched = {t: levels.column(1) for t in task.takers if t in task.quiet}
-    lacking = {t: levels.column(task.due[t]) for t in task.takers}
-    for cell in cells:
-        had, most = task.now.get(cell, 0), task.most(*cell)
-        levels.row({count[cell]: 1, new[cell]: -1}, most=had)
-        if (touch := touched.get(cell[1])) is not None:
-            levels.row({count[cell]: 1, touch: -max(most, had)}, most=had)
-            levels.row({count[cell]: 1, touch: max(most, had)}, least=had)
-    for giver in task.givers:
-        row = {count[c]: 1 for c in cells if c[0] == giver}
-        levels.row(row, most=len(task.piles[giver]))
-    for taker in task.takers:
-        row = {count[c]: 1 for c in cells if c[1] == taker} | {lacking[taker]: 1}
-        levels.row(row, least=task.due[taker], most=task.due[taker])
-    levels.lower(dict.fromkeys(lacking.values(), 1))
-    for rule in reversed(task.relax):
-        levels.lower(_broken(task, rule, cells, count, new, levels))
-    levels.lower(dict.fromkeys(touched.values(), 1))
-    levels.lower(dict.fromkeys(new.values(), 1))
-    levels.lower({new[cell]: 1 + stream.below(1000) for cell in cells})
-    values = levels.values()
-    return {cell: values[count[cell]] for cell in cells if values[count[cell]]}, levels.proven
-
-
-def _broken(task: _Task, rule: str, cells: list, count: dict, new: dict, levels: Levels) -> dict:
-    """What counts the cards that break a rule and did not before."""
-    if rule != DOUBLE:
-        pairs = task.met if rule == MET else task.apart
-        return {new[cell]: 1 for cell in cells if cell in pairs}
-    extra = {}
-    for cell in cells:
-        allowed = max(1, task.now.get(cell, 0))
-        if task.most(*cell) > allowed:
-            column = levels.column(task.most(*cell))
-            levels.row({count[cell]: 1, column: -1}, most=allowed)
-            extra[column] = 1
-    return extra
-
-
-def _place(task: _Task, loose: list, table: dict, stream: Stream) -> list:
+def _place(task: Task, table: dict, stream: Stream) -> list:
     """Cards by number: as many as can be stay where they lie."""
     stay, placed = {cell: [] for cell in table}, []
-    for giver, number, taker in loose:
+    for giver, number, taker in task.loose:
         stay.setdefault((giver, taker), []).append(number)
     free = {giver: set(numbers) for giver, numbers in task.piles.items()}
     wanting = []
@@ -230,7 +156,7 @@ def _place(task: _Task, loose: list, table: dict, stream: Stream) -> list:
     return placed
 
 
-def _told(task: _Task, lying: list, cards: list, table: dict, proven: bool) -> Repair:
+def _told(task: Task, lying: list, cards: list, table: dict, proven: bool) -> Repair:
     before = {(giver, number): taker for giver, number, taker in lying}
     after = {(giver, number): taker for giver, number, taker in cards}
     moves = tuple(
@@ -250,11 +176,6 @@ def _told(task: _Task, lying: list, cards: list, table: dict, proven: bool) -> R
     )
 
 
-def _relaxed(task: _Task, table: dict):
-    added = {cell: max(0, n - task.now.get(cell, 0)) for cell, n in table.items()}
-    broken = {
-        MET: sum(n for cell, n in added.items() if cell in task.met),
-        DOUBLE: sum(max(0, n - max(1, task.now.get(cell, 0))) for cell, n in table.items()),
-        APART: sum(n for cell, n in added.items() if cell in task.apart),
-    }
+def _relaxed(task: Task, table: dict):
+    broken = {rule: task.count(table, rule) for rule in (MET, DOUBLE, APART)}
     return [Relaxed(rule, cards) for rule, cards in broken.items() if cards]

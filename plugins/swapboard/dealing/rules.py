@@ -6,11 +6,15 @@ than everything the rules below it can weigh, so that the cheapest deals are tho
 that relax the dearest rule least, then the next, and so on.
 """
 
-from collections.abc import Hashable, Iterable, Mapping
+from collections.abc import Hashable, Iterable, Mapping, Set
 from dataclasses import dataclass
+from numbers import Integral
 
 MET, DOUBLE, APART = "met", "double", "apart"
 RELAX = (MET, DOUBLE, APART)
+# Prices are whole tables of people × people, and evenness has one for each card of a cell:
+# more than these is not a swap but an attack on the machine that deals.
+MOST_MAKERS, MOST_CARDS = 1000, 100_000
 
 Maker = Hashable
 
@@ -49,6 +53,48 @@ class Rules:
         )
 
 
+def counts_of(sent: Mapping[Maker, int]) -> dict[Maker, int]:
+    """`sent` as plain numbers, in the order of its makers.
+
+    Raises ValueError for a count that is no whole number from 0; TypeError where `sent`
+    is no mapping, or its makers have no order.
+    """
+    if not isinstance(sent, Mapping):
+        raise TypeError(f"sent must map makers to their cards (got {type(sent).__name__})")
+    counts = {}
+    for maker, count in sent.items():
+        # Of a library's own whole numbers the plain ones are taken.
+        whole = isinstance(count, Integral) and not isinstance(count, bool)
+        if not whole or count < 0:
+            raise ValueError(f"cards of {maker} must be a whole number from 0 (got {count!r})")
+        counts[maker] = int(count)
+    try:
+        return {maker: counts[maker] for maker in sorted(counts)}
+    except TypeError as error:
+        raise TypeError(f"makers must be of one kind that has an order ({error})") from None
+
+
+def pairs_of(
+    pairs: Iterable[tuple[Maker, Maker]], name: str, either_way: bool = False
+) -> frozenset[tuple[Maker, ...]]:
+    """Pairs as tuples; `either_way` they may be sets, which have no order.
+
+    Raises ValueError for what is not two makers."""
+    if isinstance(pairs, str) or not isinstance(pairs, Iterable):
+        raise ValueError(f"{name} must be pairs of makers (got {pairs!r})")
+    # A text of two letters has two parts as well, and names nobody.
+    no_pair = (str, bytes) if either_way else (str, bytes, Set)
+    found = set()
+    for pair in pairs:
+        fits = isinstance(pair, Iterable) and not isinstance(pair, no_pair)
+        try:
+            one, other = pair if fits else ()
+            found.add((one, other))
+        except (TypeError, ValueError):
+            raise ValueError(f"a pair of {name} must be two makers (got {pair!r})") from None
+    return frozenset(found)
+
+
 def rules_of(
     sent: Mapping[Maker, int],
     apart: Iterable[tuple[Maker, Maker]],
@@ -57,14 +103,16 @@ def rules_of(
 ) -> Rules:
     """The rules of one deal; pairs with somebody who is not in `sent` say nothing.
 
-    Raises ValueError for a count that is no whole number from 0, for a pair that
-    is not two makers, and for a rule to relax that is not one of `RELAX`.
+    Raises ValueError for a count that is no whole number from 0, for more than
+    `MOST_MAKERS` or `MOST_CARDS` in all, for a pair that is not two makers, and for a
+    rule to relax that is not one of `RELAX`.
     """
-    for maker, count in sent.items():
-        if isinstance(count, bool) or not isinstance(count, int) or count < 0:
-            raise ValueError(f"cards of {maker} must be a whole number from 0 (got {count!r})")
+    if len(sent) > MOST_MAKERS or (total := sum(sent.values())) > MOST_CARDS:
+        most = f"{MOST_MAKERS} makers and {MOST_CARDS} cards"
+        got = f"{len(sent)} makers" if len(sent) > MOST_MAKERS else f"{total} cards"
+        raise ValueError(f"a deal must be of at most {most} (got {got})")
     relax = tuple(relax)
-    if len(set(relax)) < len(relax) or not set(relax) <= set(RELAX):
+    if not all(rule in RELAX for rule in relax) or len(set(relax)) < len(relax):
         raise ValueError(f"relax must name each of {', '.join(RELAX)} at most once (got {relax})")
     makers = tuple(sorted(sent))
     counts = tuple(sent[maker] for maker in makers)
@@ -79,8 +127,6 @@ def rules_of(
 
 def _cells(pairs, place: dict):
     for pair in pairs:
-        if isinstance(pair, str) or len(pair) != 2:
-            raise ValueError(f"a pair must be two makers (got {pair!r})")
         one, other = pair
         if one in place and other in place and one != other:
             yield place[one], place[other]

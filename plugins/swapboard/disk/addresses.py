@@ -1,11 +1,8 @@
 """private/addresses.csv: where envelopes go. Never read by anything that builds pages."""
 
-import csv
 from pathlib import Path
 
-from swapboard.disk.contain import contained
-from swapboard.disk.private_rows import read_table
-from swapboard.disk.trouble import problem_of
+from swapboard.disk.private_tables import read_text, table_of
 from swapboard.printing.labels import Address
 from swapboard.problems import WARNING, Problem, did_you_mean
 from swapboard.vocabulary import slug
@@ -24,28 +21,18 @@ def read_addresses(board: Path, language: str) -> tuple[dict[str, Address], list
     `maker`, `street`, `town` and `country` have to be among the columns; problems name
     the line and never what stands in it.
     """
-    file = board / PATH
-    if not contained(board, file):
-        return {}, [Problem(PATH, 0, "", "must lie inside the board's folder", "a link",
-                            "put the file itself there.")]
-    try:
-        table = read_table(file.read_text("utf-8-sig"))
-    except FileNotFoundError:
+    text, problems = read_text(board, PATH)
+    if text is None:
         fix = f"write it, or have a spreadsheet write it: {_HEADING_FIX}, then a line for each."
-        return {}, [Problem(PATH, 0, "", "must be there to print from", None, fix)]
-    except UnicodeDecodeError:
-        return {}, [Problem(PATH, 0, "", "must be in UTF-8", None, "save it again as UTF-8.")]
-    except OSError as error:
-        return {}, [problem_of(error, PATH)]
-    except csv.Error as error:
-        return {}, [Problem(PATH, 0, "", "must be readable as CSV", str(error), "mend its quotes.")]
+        must = "must be there to print from"
+        return {}, problems or [Problem(PATH, 0, "", must, None, fix)]
+    table = table_of(text)
     problems = _columns_missing(table.columns)
     if problems or len(table.rows) > _MOST_ROWS:
         return {}, problems or [Problem(PATH, 0, "", f"must have at most {_MOST_ROWS} rows",
                                         str(len(table.rows)), "shorten it.")]
     found: dict[str, Address] = {}
-    for number, row in enumerate(table.rows[1:], 2):
-        cells = dict(zip(table.columns, (cell.strip() for cell in row), strict=False))
+    for number, cells in table.cells():
         address, wrong = _address(cells, number, language)
         key = slug(cells.get("maker", ""))
         if address and key in found:

@@ -8,10 +8,13 @@ from pathlib import Path
 from typing import Any
 
 from swapboard.disk.contain import write_whole
+from swapboard.disk.private_file import read_private, write_private
 from swapboard.problems import WARNING, Problem
 from swapboard.records.types import Board, Call
 
 KEPT = ".swapboard/announced.json"
+# Both of the others are made by a build, and may be thrown away together.
+OUTLASTS = "private/announced.json"
 IN_SITE = "data/calls.json"
 _KEYS = (("Date", "date"), ("Sign up by", "sign_up_by"), ("Arrive by", "arrive_by"),
          ("Mail out by", "mail_out_by"))  # fmt: skip
@@ -31,9 +34,9 @@ def as_text(dates: Dates) -> str:
 
 
 def announced(board: Path) -> Dates:
-    """What the last build announced; where the cache was thrown away, what stands in the
-    site that was built. Nothing where neither can be read."""
-    for file in (board / KEPT, board / "output" / IN_SITE):
+    """What the last build announced; where its note was thrown away, what stands in the
+    site that was built, or in private/. Nothing where none can be read."""
+    for file in (board / KEPT, board / "output" / IN_SITE, board / OUTLASTS):
         try:
             with file.open("rb") as opened:
                 data = json.loads(opened.read(_LARGEST))
@@ -67,7 +70,10 @@ def note_announced(folder: Path, board: Board, before: Dates) -> None:
         for name, dates in dates_of(board).items()
     }
     # A call that is set aside for an error comes back.
-    write_whole(folder / KEPT, as_text({**before, **now}).encode("utf-8"))
+    text = as_text({**before, **now})
+    write_whole(folder / KEPT, text.encode("utf-8"))
+    if now and text != read_private(folder, OUTLASTS):
+        write_private(folder, OUTLASTS, text)
 
 
 def _of(call: Call) -> dict[str, Any]:

@@ -8,7 +8,9 @@ from pathlib import Path
 from swapboard.disk import leaks
 from swapboard.disk.announced import moved_dates
 from swapboard.disk.cutting import cut_photos
+from swapboard.disk.forget_journal import cut_short
 from swapboard.disk.load import Loaded, load_board
+from swapboard.disk.print_fonts import paper_problems
 from swapboard.disk.trouble import problem_of
 from swapboard.problems import Problem, in_order
 
@@ -32,8 +34,8 @@ def check_board(
             cut = cut_photos(loaded, workers, progress, Path(cache))[1]
     except OSError as error:
         cut = [problem_of(error, tempfile.gettempdir())]
-    moved = moved_dates(folder, loaded.board)
-    return in_order([*loaded.problems, *cut, *moved, *_private(loaded)])
+    more = [*moved_dates(folder, loaded.board), *cut_short(folder), *paper_problems(loaded)]
+    return in_order([*loaded.problems, *cut, *more, *_private(loaded)])
 
 
 def _private(loaded: Loaded) -> list[Problem]:

@@ -4,13 +4,13 @@ import re
 from dataclasses import dataclass
 from pathlib import Path
 
-from swapboard.disk.contain import write_whole
+from swapboard.disk.forget_journal import FOLDER, begin, go_on
 from swapboard.disk.load import Loaded
 from swapboard.disk.lock import BoardBusy, board_lock
 from swapboard.disk.one_maker import OneMaker, find_maker
-from swapboard.disk.private_rows import Table, read_table
+from swapboard.disk.private_tables import Table, table_of
 from swapboard.disk.trouble import problem_of
-from swapboard.problems import Problem, errors
+from swapboard.problems import WARNING, Problem, errors
 from swapboard.records.board import read_board
 from swapboard.records.people import ENDING
 from swapboard.records.standing import standing
@@ -61,14 +61,12 @@ def plan_forgetting(loaded: Loaded, asked: str) -> tuple[Forgetting | None, list
 
 
 def forget(board: Path, plan: Forgetting) -> list[Problem]:
-    """Carry out a plan: what changes is written first, so that a run that is cut short
-    can be run again."""
+    """Carry out a plan, all of it or nothing: `forget_journal` says how. The built site
+    and the photo cache still hold what is forgotten until the board is built again."""
     try:
         with board_lock(board / ".swapboard"):
-            for path, text in plan.written.items():
-                _write(board, path, text.encode("utf-8"))
-            for path in plan.gone:
-                (board / path).unlink(missing_ok=True)
+            begin(board, plan.gone, plan.written)
+            go_on(board)
     except BoardBusy as busy:
         return [busy.problem]
     except OSError as error:
@@ -76,14 +74,19 @@ def forget(board: Path, plan: Forgetting) -> list[Problem]:
     return []
 
 
-def _write(board: Path, path: str, data: bytes) -> None:
-    file = board / path
-    mode = file.stat().st_mode & 0o777 if file.exists() else None
-    write_whole(file, data)
-    if path.startswith("private/"):
-        file.chmod(0o600)
-    elif mode is not None:
-        file.chmod(mode)
+def finish_forgetting(board: Path) -> list[Problem]:
+    """Go on with a forgetting that was cut short; a warning says so."""
+    if not (board / FOLDER).is_dir():
+        return []
+    try:
+        with board_lock(board / ".swapboard"):
+            pass  # whoever holds it has finished it
+    except BoardBusy as busy:
+        return [busy.problem]
+    except OSError as error:
+        return [problem_of(error, str(board))]
+    must = "held a forgetting that was cut short; it is finished now"
+    return [Problem(FOLDER, 0, "", must, None, "nothing.", WARNING)]
 
 
 def _calls_without(loaded: Loaded, one: OneMaker) -> tuple[dict[str, str], list[str]]:
@@ -97,7 +100,7 @@ def _calls_without(loaded: Loaded, one: OneMaker) -> tuple[dict[str, str], list[
         if (loaded.folder / f"private/deals/{call}.json").exists():
             kept.append(f"{path} keeps their public name: the list is frozen for a deal.")
         else:
-            written[path] = _anonymous(read_table(texts[path]), one.names)
+            written[path] = _anonymous(table_of(texts[path]), one.names)
     if written and f"makers/{LEFT}.md" not in texts:
         written[f"makers/{LEFT}.md"] = _LEFT_POST
     return written, kept

@@ -6,7 +6,6 @@ knowledge on a board, and would make every build fail.
 
 import csv
 import hashlib
-import io
 import os
 import re
 import unicodedata
@@ -16,6 +15,7 @@ from html import unescape
 from pathlib import Path
 from urllib.parse import unquote
 
+from swapboard.disk.private_tables import table_of
 from swapboard.disk.trouble import problem_of
 from swapboard.problems import Problem
 
@@ -170,19 +170,13 @@ def words_of(text: str) -> list[str]:
 
 
 def _fields_of(path: str, text: str) -> Iterator[PrivateField]:
-    heading = text.partition("\n")[0]
-    # Spreadsheets write the separator that their language uses.
-    separator = max(",;\t", key=heading.count)
-    reader = csv.DictReader(io.StringIO(text, newline=""), delimiter=separator)
-    for row in reader:
-        values = {(key or "").strip().casefold(): value for key, value in row.items()}
-        town = tuple(words_of(str(values.get("town") or values.get("city") or "")))
+    for line, values in table_of(text).cells():
+        town = tuple(words_of(values.get("town") or values.get("city") or ""))
         for key, value in values.items():
-            kind = _FIELDS.get(key.replace("_", " "))
-            if kind and isinstance(value, str):
+            if kind := _FIELDS.get(key):
                 # An address in one cell has a line for the street and one for the town.
                 for part in value.splitlines() if kind == "street" else [value]:
-                    yield from _field(kind, part, path, reader.line_num, town)
+                    yield from _field(kind, part, path, line, town)
 
 
 def _field(

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from swapboard.disk.forget_journal import go_on
 from swapboard.problems import Problem
 
 
@@ -23,8 +24,9 @@ def board_lock(state_folder: Path) -> Iterator[None]:
     """Hold `state_folder`/lock; raises `BoardBusy` at once when it is held, and
     OSError where the folder cannot be written to.
 
-    The operating system frees the lock when the process ends, however it
-    ends, so that a killed run never has to be cleaned up after.
+    A forgetting that was cut short is finished first. The operating system frees the
+    lock when the process ends, however it ends, so that a killed run never has to be
+    cleaned up after.
     """
     state_folder.mkdir(parents=True, exist_ok=True)
     # A link in the lock's place would have another file written to.
@@ -37,6 +39,8 @@ def board_lock(state_folder: Path) -> Iterator[None]:
         os.ftruncate(handle, 0)
         if hasattr(os, "pwrite"):
             os.pwrite(handle, str(os.getpid()).encode(), 0)
+        # Before anything else is written, lest it is undone when that goes on later.
+        go_on(state_folder.parent)
         yield
     finally:
         os.close(handle)

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from swapboard.disk.announced import OUTLASTS
 from swapboard.disk.load import Loaded
-from swapboard.disk.private_rows import Table, read_table, split_rows
+from swapboard.disk.private_tables import Table, split_rows, table_of
 from swapboard.disk.trouble import problem_of
 from swapboard.problems import Problem, did_you_mean
 from swapboard.records.types import Card
@@ -73,7 +74,7 @@ def _private_of(
         try:
             text = (board / path).read_text("utf-8-sig")
             if path.endswith((".csv", ".tsv")):
-                theirs, others = split_rows(read_table(text), names)
+                theirs, others = split_rows(table_of(text), names)
                 if len(theirs.rows) > 1:
                     tables[path] = theirs, others
             elif any(name in text for name in names):
@@ -90,4 +91,5 @@ def _private_files(board: Path) -> Iterator[str]:
     for folder, folders, names in os.walk(board / "private"):
         folders.sort()
         inner = os.path.relpath(folder, board).replace(os.sep, "/")
-        yield from (f"{inner}/{name}" for name in sorted(names))
+        found = (f"{inner}/{name}" for name in sorted(names))
+        yield from (path for path in found if path != OUTLASTS)

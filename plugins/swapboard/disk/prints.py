@@ -1,17 +1,18 @@
 """What the print commands put on paper, from a board's folder to PDF bytes."""
 
 from collections import defaultdict
+from dataclasses import replace
 from pathlib import Path
 
 from swapboard.disk.addresses import PATH, read_addresses
 from swapboard.disk.deals import FOLDER, deal_call
 from swapboard.disk.load import Loaded, load_board
-from swapboard.disk.print_fonts import fonts
+from swapboard.disk.print_fonts import fonts_of, not_in_fonts, words_of
 from swapboard.printing.flyer import flyer
 from swapboard.printing.labels import Address, address_lines, labels
 from swapboard.printing.lists import Section, tick_list
-from swapboard.printing.paper import lacking
-from swapboard.problems import WARNING, Problem, did_you_mean, errors
+from swapboard.printing.paper import Fonts
+from swapboard.problems import ERROR, WARNING, Problem, did_you_mean, errors
 from swapboard.records.types import Board, Call
 from swapboard.views.announcement import announcement
 from swapboard.views.showing import Showing
@@ -43,12 +44,13 @@ def print_labels(board: Path, call: str, sheet: str, first: int) -> Printed:
             return None, [problem]
         wanted, missing = _of_call(loaded.board, loaded.board.calls[call], found)
         problems += missing
-    problems += _not_in_font(wanted)
+    has, wrong = fonts_of(board, loaded.settings)
+    problems += wrong + _not_in_font(wanted, has)
     if errors(problems) or not wanted:
         none = [] if errors(problems) else [
             Problem(PATH, 0, "", "must hold an address", None, "add a line for each maker.")]
         return None, [*problems, *none]
-    return labels(list(wanted.values()), chosen, fonts(), first), problems
+    return labels(list(wanted.values()), chosen, has, first), problems
 
 
 def print_pick_list(board: Path, call: str, value: str, paper: str, envelope: str) -> Printed:
@@ -68,8 +70,11 @@ def print_pick_list(board: Path, call: str, value: str, paper: str, envelope: st
     sections = _envelopes(loaded, one, made.cards, made.names, envelope)
     title = f"Pick list: {one.title}"
     under = "Who gets what: for the host alone until the call is opened."
-    pdf = tick_list(title, under, sections, paper or loaded.settings.board.paper, fonts())
-    return pdf, made.problems
+    has, wrong = fonts_of(board, loaded.settings)
+    words = "\n".join([title, *(w for s in sections for w in (s.heading, *s.ticks, *s.notes))])
+    wrong += not_in_fonts(words, has, one.path, "on paper", WARNING)
+    pdf = tick_list(title, under, sections, paper or loaded.settings.board.paper, has)
+    return pdf, [*made.problems, *wrong]
 
 
 def print_flyer(board: Path, call: str, paper: str) -> Printed:
@@ -81,9 +86,12 @@ def print_flyer(board: Path, call: str, paper: str) -> Printed:
     if not told.address:
         must, fix = "must be known for a code", "set it in board.toml; this flyer has no code."
         problems = [Problem("board.toml", 0, "address", must, None, fix, WARNING)]
+    has, wrong = fonts_of(board, loaded.settings)
+    path = loaded.board.calls[call].path
+    problems += wrong + not_in_fonts(words_of(told), has, path, "on paper", WARNING)
     over = f"Swap call · {told.board}"
     on = paper or loaded.settings.board.paper
-    return flyer(told.title, over, told.facts, told.body, told.address, on, fonts()), problems
+    return flyer(told.title, over, told.facts, told.body, told.address, on, has), problems
 
 
 def _envelopes(
@@ -139,23 +147,24 @@ def _of_call(
     board: Board, call: Call, found: dict[str, Address]
 ) -> tuple[dict[str, Address], list[Problem]]:
     wanted, problems = {}, []
-    for maker in sorted({person.maker for person in call.people}):
+    # Who only waited gets nothing; who left may get back what had come of theirs.
+    mailed = {p.maker: not p.standing for p in call.people if not p.standing or p.arrived}
+    for maker, is_in_it in sorted(mailed.items()):
         keys = (slug(maker), slug(_title(board, maker)))
         address = next((found[key] for key in keys if key in found), None)
         if address is not None:
             wanted[maker] = address
-        elif maker != call.host:
+        elif is_in_it and maker != call.host:
             fix = "ask them for it, and add a line."
             must = f"must have an address for everybody in {call.path}"
             problems.append(Problem(PATH, 0, "maker", must, maker, fix))
     return wanted, problems
 
 
-def _not_in_font(addresses: dict[str, Address]) -> list[Problem]:
-    problems = []
-    for maker, address in addresses.items():
-        if missing := lacking("".join(address_lines(address)), fonts().regular):
-            must = f"has {len(missing)} characters that the font of labels has no picture of"
-            fix = "write that address by hand, or add it in Latin letters."
-            problems.append(Problem(PATH, 0, "maker", must, maker, fix))
-    return problems
+def _not_in_font(addresses: dict[str, Address], has: Fonts) -> list[Problem]:
+    """An error for each address that would arrive with signs that nobody can read."""
+    return [
+        replace(problem, got=f"{maker}: {problem.got}")
+        for maker, address in addresses.items()
+        for problem in not_in_fonts("\n".join(address_lines(address)), has, PATH, "maker", ERROR)
+    ]

@@ -1,8 +1,10 @@
 """The picture that goes with a link to a call where people share it."""
 
 import io
+from typing import Any
 
-from swapboard.printing.paper import Fonts
+from swapboard.printing.paper import Fonts, codes_in, runs_of
+from swapboard.printing.reading_order import as_drawn
 
 SIZE = (1200, 630)  # pixels; the proportion that ogp.me's readers show (common practice)
 _EDGE = 80
@@ -25,41 +27,68 @@ def share_picture(title: str, over: str, lines: list[str], fonts: Fonts) -> byte
         draw.rectangle((left + 6, top + 8, left + 206, top + 288), fill=(205, 208, 204))
         draw.rectangle((left, top, left + 200, top + 280), fill=_CARD, outline=(190, 194, 190))
     width = SIZE[0] - 410 - _EDGE - 40
-    _put(draw, _EDGE, 70, width, 50, [over], 28, fonts.regular, _QUIET)
-    end = _put(draw, _EDGE, 130, width, 260, [title], 72, fonts.bold, _INK)
-    _put(draw, _EDGE, end + 24, width, SIZE[1] - end - 74, lines, 32, fonts.regular, _QUIET)
+    plain, bold = (fonts.regular, fonts.own), (fonts.bold, fonts.own, fonts.regular)
+    _put(draw, _EDGE, 70, width, 50, [over], 28, plain, _QUIET)
+    end = _put(draw, _EDGE, 130, width, 260, [title], 72, bold, _INK)
+    _put(draw, _EDGE, end + 24, width, SIZE[1] - end - 74, lines, 32, plain, _QUIET)
     out = io.BytesIO()
     picture.save(out, "PNG", optimize=True)
     return out.getvalue()
 
 
-def _put(draw, x, y, width, height, lines, size, font, colour) -> int:
-    """Lines wrapped in a box, smaller where they would not fit it; where they end."""
-    from PIL import ImageFont
+class _Face:
+    """One size of a row of fonts, of which the first that has a letter draws it."""
 
+    def __init__(self, fonts: tuple[bytes, ...], size: int) -> None:
+        from PIL import ImageFont
+
+        basic = ImageFont.Layout.BASIC
+        self._fonts = [
+            (ImageFont.truetype(io.BytesIO(font), size, layout_engine=basic), font)
+            for font in fonts if font
+        ]  # fmt: skip
+
+    def runs(self, line: str) -> list[tuple[str, Any]]:
+        """The line as it is drawn, in runs of one font."""
+        drawn = as_drawn(line)
+        if drawn.isascii():
+            return [(drawn, self._fonts[0][0])]
+        return runs_of(drawn, [(face, codes_in(font)) for face, font in self._fonts])
+
+    def width(self, line: str) -> float:
+        """In pixels."""
+        return sum(face.getlength(run) for run, face in self.runs(line))
+
+
+def _put(draw, x, y, width, height, lines, size, fonts, colour) -> int:
+    """Lines wrapped in a box, smaller where they would not fit it; where they end."""
     while True:
-        face = ImageFont.truetype(io.BytesIO(font), size, layout_engine=ImageFont.Layout.BASIC)
+        face = _Face(fonts, size)
         wrapped = [part for line in lines for part in _wrap(line, width, face)]
         step = round(size * 1.25)
         if len(wrapped) * step <= height or size <= 8:
             break
         size -= 2
     for number, line in enumerate(wrapped):
-        draw.text((x, y + number * step), line, font=face, fill=colour)
+        at = float(x)
+        for run, font in face.runs(line):
+            draw.text((round(at), y + number * step + size), run, font=font, fill=colour,
+                      anchor="ls")  # fmt: skip
+            at += font.getlength(run)
     return y + len(wrapped) * step
 
 
-def _wrap(line: str, width: int, face) -> list[str]:
+def _wrap(line: str, width: int, face: _Face) -> list[str]:
     found, current = [], ""
     for word in line.split():
         trial = f"{current} {word}" if current else word
-        if face.getlength(trial) <= width:
+        if face.width(trial) <= width:
             current = trial
             continue
         found += [current] if current else []
         current = ""
         for character in word:
-            if current and face.getlength(current + character) > width:
+            if current and face.width(current + character) > width:
                 found.append(current)
                 current = ""
             current += character

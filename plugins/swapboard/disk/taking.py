@@ -11,7 +11,7 @@ from swapboard.disk.board_folder import read_texts
 from swapboard.disk.ledger import as_bytes
 from swapboard.disk.load import Loaded, load_board
 from swapboard.disk.lock import BoardBusy, board_lock
-from swapboard.disk.private_tables import read_mails, read_table, with_rows
+from swapboard.disk.private_tables import read_mails, read_text, with_rows
 from swapboard.disk.taken_letter import Taking
 from swapboard.disk.together import write_together
 from swapboard.disk.trouble import problem_of
@@ -113,10 +113,10 @@ def _add_tables(loaded: Loaded, taking: Taking, files: dict[str, bytes]) -> list
         else:
             by_path.setdefault(row.path, []).append(row)
     for path, rows in by_path.items():
-        text, wrong = read_table(loaded.folder, path)
+        text, wrong = read_text(loaded.folder, path)
         problems += wrong
         if not wrong:
-            files[path] = with_rows(text, dict.fromkeys(rows)).encode("utf-8")
+            files[path] = with_rows(text or "", dict.fromkeys(rows)).encode("utf-8")
             if not os.path.lexists(loaded.folder / path):
                 taking.created.add(path)
     return problems

@@ -12,7 +12,8 @@ def flyer(
     title: str, over: str, facts: tuple[tuple[str, str], ...], body: str, address: str,
     paper: str, fonts: Fonts,
 ) -> bytes:
-    """One page. Text that is too long for its part gets smaller; none is cut.
+    """One page. Text that is too long for its part gets smaller; none is cut. Each line
+    of `body` is one of its own.
 
     The code is 46 mm wide with its quiet zone; without an `address` there is none.
     """
@@ -23,10 +24,8 @@ def flyer(
     y = sheet.block(_EDGE, _EDGE + 10, inner, 34, [title], 34, BOLD) + 6
     sheet.line(_EDGE, y, _EDGE + inner, y, 0.5)
     y = _facts(sheet, y + 5, inner, (foot - y) * 0.62, facts)
-    # In Markdown an empty line ends a paragraph, the end of a line does not.
-    paragraphs = [" ".join(part.split()) for part in body.split("\n\n") if part.strip()]
-    if paragraphs:
-        sheet.block(_EDGE, y + 5, inner, foot - y - 9, paragraphs, 12)
+    if lines := body.strip().splitlines():
+        sheet.block(_EDGE, y + 5, inner, foot - y - 9, lines, 12)
     sheet.line(_EDGE, foot - 2, _EDGE + inner, foot - 2, 0.5)
     if address:
         _code(sheet, _EDGE, foot, address)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from swapboard.printing.paper import BOLD, LEADING, POINT, REGULAR, Fonts, Sheet, fit
+from swapboard.printing.reading_order import FROM_LEFT
 
 _EDGE = 15.0
 _TEXT, _HEAD, _TITLE = 10.0, 12.0, 18.0
@@ -19,8 +20,8 @@ class Section:
 
 
 def tick_list(title: str, under: str, sections: list[Section], paper: str, fonts: Fonts) -> bytes:
-    """Sections one after the other; none is parted from its heading, and pages are
-    numbered. Every line is wrapped, none is cut."""
+    """Sections one after the other; none is parted that fits a page, and none from its
+    heading; pages are numbered. Every line is wrapped, none is cut."""
     drawn = _Pages(Sheet(paper, fonts, title), title, under)
     for section in sections:
         drawn.section(section)
@@ -38,9 +39,12 @@ class _Pages:
         self.y += 3
 
     def section(self, section: Section) -> None:
+        whole = 4 + self._high(section.heading, _HEAD)
+        whole += sum(self._high(tick, _TEXT, _BOX + 2) for tick in section.ticks)
+        whole += sum(self._high(note, _TEXT) for note in section.notes)
         first = section.ticks[:1] or section.notes[:1]
-        self._room(sum(self._high(t, s) for t, s in [(section.heading, _HEAD),
-                                                     *((one, _TEXT) for one in first)]) + 4)
+        least = 4 + self._high(section.heading, _HEAD) + sum(self._high(t, _TEXT) for t in first)
+        self._room(whole if whole <= self.sheet.height - 2 * _EDGE - 5 else least)
         self.y += 2
         self.sheet.line(_EDGE, self.y, _EDGE + self.inner, self.y)
         self.y += 2
@@ -59,7 +63,12 @@ class _Pages:
 
     def _put(self, text: str, size: float, font: str = REGULAR, indent: float = 0) -> None:
         width = self.inner - indent
-        self.y = self.sheet.block(_EDGE + indent, self.y, width, 1000, [text], size, font) + 1
+        used, lines = fit([text], width, 1000, size, font)
+        for number, line in enumerate(lines, 1):
+            # A name in letters from the right does not turn the words of the list around.
+            at = self.y + (used + (number - 1) * used * LEADING) * POINT
+            self.sheet.text(_EDGE + indent, at, FROM_LEFT + line, used, font)
+        self.y += len(lines) * used * LEADING * POINT + 1
 
     def _high(self, text: str, size: float, indent: float = 0) -> float:
         used, lines = fit([text], self.inner - indent, 1000, size, BOLD)

@@ -3,25 +3,39 @@
 import hashlib
 import io
 import time
+import unicodedata
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
+from swapboard.printing.reading_order import as_drawn
 from swapboard.vocabulary.paper import PAPER
+
+# The fonts asked for a letter that a line's own lacks, as the last sheet begun has them.
+_ASKED: list[str] = []
 
 POINT = 25.4 / 72  # millimetres
 LEADING = 1.25
 _LEAST = 4.0
 _LIBRARYS_DAY = 946_684_800  # 2000-01-01
-REGULAR, BOLD = "SwapboardSans", "SwapboardSans-Bold"
+REGULAR, BOLD, _OWN = "SwapboardSans", "SwapboardSans-Bold", "SwapboardOwn"
+# Scripts whose letters change or move by their neighbours; only the Arabic ones are joined
+# here (`reading_order`). Blocks of The Unicode Standard 16.0, their first and last characters.
+_JOINED_SCRIPTS = (
+    (0x0700, 0x074F), (0x07C0, 0x085F), (0x0900, 0x0DFF), (0x0F00, 0x109F), (0x1780, 0x18AF),
+    (0x1900, 0x1BFF), (0xA800, 0xA8FF), (0xA980, 0xAAFF), (0xABC0, 0xABFF), (0x10A00, 0x10A5F),
+    (0x10F30, 0x11FFF),
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Fonts:
-    """Two TrueType fonts as bytes; they are embedded, in part, in every PDF."""
+    """TrueType fonts as bytes; they are embedded, in part, in every PDF. `own`, where there
+    is one, is asked for letters that the others lack."""
 
     regular: bytes
     bold: bytes
+    own: bytes = b""
 
 
 @cache
@@ -61,11 +75,20 @@ class Sheet:
         self.canvas.setCreator("Swapboard")
         for name, data in ((REGULAR, fonts.regular), (BOLD, fonts.bold)):
             pdfmetrics.registerFont(_font(name, data))
+        _ASKED[:] = [REGULAR]
+        if fonts.own:
+            # The library keeps the first font of a name, and takes fonts of one name for one.
+            own = f"{_OWN}-{hashlib.sha256(fonts.own).hexdigest()[:16]}"
+            _font(own, fonts.own).face.name = own.encode()
+            pdfmetrics.registerFont(_font(own, fonts.own))
+            _ASKED[:] = [own, REGULAR]
 
     def text(self, x: float, y: float, words: str, size: float, font: str = REGULAR) -> None:
         """One line; its baseline is `y` from the top."""
-        self.canvas.setFont(font, size)
-        self.canvas.drawString(x / POINT, (self.height - y) / POINT, words)
+        for run, face in _runs(words, font):
+            self.canvas.setFont(face, size)
+            self.canvas.drawString(x / POINT, (self.height - y) / POINT, run)
+            x += _wide(run, size, face)
 
     def block(
         self, x: float, y: float, width: float, height: float, lines: list[str],
@@ -125,9 +148,37 @@ def fit(
 
 def measure(text: str, size: float, font: str) -> float:
     """How wide a line is, in millimetres; the fonts are known once a sheet is begun."""
+    return sum(_wide(run, size, face) for run, face in _runs(text, font))
+
+
+def _wide(run: str, size: float, face: str) -> float:
     from reportlab.pdfbase.pdfmetrics import stringWidth
 
-    return stringWidth(text, font, size) * POINT
+    return stringWidth(run, face, size) * POINT
+
+
+def _runs(text: str, font: str) -> list[tuple[str, str]]:
+    """A line as it is drawn, in runs of one font each: the first that has the letter."""
+    drawn = as_drawn(text)
+    if drawn.isascii():
+        return [(drawn, font)]
+    from reportlab.pdfbase.pdfmetrics import getFont
+
+    known = [(name, getFont(name).face.charToGlyph) for name in (font, *_ASKED)]
+    return runs_of(drawn, known)
+
+
+def runs_of(drawn: str, known: list[tuple[Any, Any]]) -> list[tuple[str, Any]]:
+    """Text in runs of one font each, by (font, the codes that it has); what no font has
+    goes to the first, which draws its sign for that."""
+    found: list[tuple[str, Any]] = []
+    for character in drawn:
+        name = next((n for n, codes in known if ord(character) in codes), known[0][0])
+        if found and (found[-1][1] == name or unicodedata.combining(character)):
+            found[-1] = (found[-1][0] + character, found[-1][1])
+        else:
+            found.append((character, name))
+    return found
 
 
 def wrap(line: str, width: float, size: float, font: str) -> list[str]:
@@ -150,9 +201,33 @@ def wrap(line: str, width: float, size: float, font: str) -> list[str]:
     return [*found, current] if current or not found else found
 
 
-def lacking(text: str, font: bytes) -> str:
-    """The characters that a TrueType font has no picture of, each once, sorted."""
-    from reportlab.pdfbase.ttfonts import TTFontFile
+def lacking(text: str, fonts: Fonts) -> str:
+    """The characters that no font has a picture of, or that would have to be joined in a
+    way that is not known here, each once, sorted."""
+    if text.isascii():
+        return ""
+    codes = [codes_in(font) for font in (fonts.regular, fonts.own) if font]
+    missing = {c for c in text if _is_joined(ord(c))}
+    for line in text.splitlines():
+        missing |= {c for c in as_drawn(line) if not c.isspace()
+                    and not any(ord(c) in known for known in codes)}  # fmt: skip
+    return "".join(sorted(missing))
 
-    known = TTFontFile(io.BytesIO(font)).charToGlyph
-    return "".join(sorted({c for c in text if not c.isspace() and ord(c) not in known}))
+
+def _is_joined(code: int) -> bool:
+    return any(first <= code <= last for first, last in _JOINED_SCRIPTS)
+
+
+def is_font(data: bytes) -> bool:
+    """Whether these are a TrueType font that can be embedded."""
+    try:
+        _font(_OWN, data)
+    except Exception:  # the library says so in many ways
+        return False
+    return True
+
+
+@cache
+def codes_in(font: bytes) -> frozenset[int]:
+    """The code points that a TrueType font has a picture of."""
+    return frozenset(_font(REGULAR, font).face.charToGlyph)

@@ -78,6 +78,14 @@ def _mail(value: str) -> Checked:
     return (good if not good or re.fullmatch(pattern, good) else None), must, fix
 
 
+def _font(value: str) -> Checked:
+    must = "must be the name of a font in the board's folder"
+    fix = 'write it like font = "own.ttf", or leave it empty.'
+    name = value.strip().removeprefix("./")
+    inside = ".." not in name.split("/") and not name.startswith("/") and "\\" not in name
+    return (name if not name or inside and name.lower().endswith(".ttf") else None), must, fix
+
+
 CHECKS: dict[str, Callable[[str], Checked]] = {
     "board.name": _name,
     "board.address": _address,
@@ -86,4 +94,5 @@ CHECKS: dict[str, Callable[[str], Checked]] = {
     "board.time_zone": _time_zone,
     "board.paper": _paper,
     "board.mail": _mail,
+    "board.font": _font,
 }

@@ -19,6 +19,7 @@ class BoardSettings:
     time_zone: str = "UTC"
     paper: str = "A4"
     mail: str = ""
+    font: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +111,8 @@ SETTINGS: tuple[Setting, ...] = (
     Setting("board", "time_zone", TEXT, 'Where the board\'s day begins, like "Europe/Vienna".'),
     Setting("board", "paper", TEXT, 'The paper that you print on: "A4" or "Letter".'),
     Setting("board", "mail", TEXT, "A public mail address that offers may be sent to, or none."),
+    Setting("board", "font", TEXT,
+            'A TrueType font in this folder, for letters that paper lacks, like "own.ttf".'),
     Setting("photos", "largest_megabytes", WHOLE, "A bigger photo file is refused.", 1, 500),
     Setting("photos", "largest_megapixels", WHOLE, "A photo of more pixels is refused.", 1, 400),
     Setting("swaps", "offer_days", WHOLE, "An offer unanswered so many days expires.", 1, 3650),

@@ -5,9 +5,9 @@ from typing import Any
 
 from pelican import signals
 
-from swapboard.disk.print_fonts import fonts
 from swapboard.disk.share_picture import share_picture
 from swapboard.printing.flyer import flyer
+from swapboard.printing.paper import Fonts
 from swapboard.site.generator import BoardGenerator
 from swapboard.views.announcement import Announcement, announcement, text_to_paste
 from swapboard.vocabulary.paper import PAPER
@@ -23,32 +23,34 @@ class AnnouncementsGenerator(BoardGenerator):
     def generate_output(self, writer: Any) -> None:
         if "calls" not in self.run.sections:
             return
+        fonts = self.settings["SWAPBOARD_FONTS"]
+        own = hashlib.sha256(fonts.own).hexdigest()
         for name in sorted(self.run.showing.board.calls):
             told = announcement(self.run.showing, name)
-            source = f"{self.run.recipe}\0{told!r}".encode("utf-8", "surrogatepass")
+            source = f"{self.run.recipe}\0{own}\0{told!r}".encode("utf-8", "surrogatepass")
             mark = hashlib.sha256(source).hexdigest()
             for ending, draw in _DRAWN.items():
                 path = f"calls/{name}{ending}"
-                self.run.staging.put(path, mark, lambda draw=draw, told=told: draw(told))
+                self.run.staging.put(path, mark, lambda draw=draw, told=told: draw(told, fonts))
 
 
 def _flyer(paper: str):
-    def draw(told: Announcement) -> bytes:
+    def draw(told: Announcement, fonts: Fonts) -> bytes:
         over = f"Swap call · {told.board}"
-        return flyer(told.title, over, told.facts, told.body, told.address, paper, fonts())
+        return flyer(told.title, over, told.facts, told.body, told.address, paper, fonts)
 
     return draw
 
 
-def _picture(told: Announcement) -> bytes:
+def _picture(told: Announcement, fonts: Fonts) -> bytes:
     lines = [f"{key}: {value}" for key, value in told.facts[:_FACTS_SHOWN]]
-    return share_picture(told.title, f"Swap call · {told.board}", lines, fonts())
+    return share_picture(told.title, f"Swap call · {told.board}", lines, fonts)
 
 
 _DRAWN = {
     **{f"-flyer-{paper.lower()}.pdf": _flyer(paper) for paper in PAPER},
     "-share.png": _picture,
-    ".txt": lambda told: text_to_paste(told).encode("utf-8"),
+    ".txt": lambda told, fonts: text_to_paste(told).encode("utf-8"),
 }
 
 

@@ -10,10 +10,12 @@ from pelican import Pelican
 from pelican.log import console
 
 from swapboard.disk.announced import announced, note_announced
+from swapboard.disk.forget_journal import settle
 from swapboard.disk.load import Loaded
 from swapboard.disk.lock import BoardBusy, board_lock
 from swapboard.disk.matching import matching_of
 from swapboard.disk.photo_cache import cache_folder, prune
+from swapboard.disk.print_fonts import fonts_of
 from swapboard.disk.recipe import page_recipe
 from swapboard.disk.staging import Staging, refuse_foreign_folder
 from swapboard.disk.trouble import problem_of
@@ -89,6 +91,7 @@ class SwapboardPelican(Pelican):
             found = [*wrong, *staging.go_live()]
         with suppress(OSError):  # the site is live; tidying can wait
             prune(folder, prepared.cut.values())
+            settle(folder, live, staging.folder)
             note_announced(folder, prepared.loaded.board, before)
         self.report = prepared.with_problems(found)
         if not wishes.quiet:
@@ -116,6 +119,7 @@ class SwapboardPelican(Pelican):
         view = around(showing, direction_of(settings.board.language))
         run = BuildRun(showing, staging, view, recipe)
         self.settings["SWAPBOARD_RUN"] = run
+        self.settings["SWAPBOARD_FONTS"] = fonts_of(loaded.folder, settings)[0]
         self.settings["SWAPBOARD_CUT"] = cut
         self.settings["SWAPBOARD_PHOTO_CACHE"] = cache_folder(loaded.folder)
         for path, data in theme_files(Path(self.theme) / "static"):

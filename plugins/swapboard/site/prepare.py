@@ -10,6 +10,7 @@ from swapboard.disk.cutting import cut_photos
 from swapboard.disk.leaks import private_fields
 from swapboard.disk.load import Loaded, load_board
 from swapboard.disk.photo_cache import CutCard
+from swapboard.disk.print_fonts import paper_problems
 from swapboard.problems import Problem, errors
 from swapboard.records.set_aside import not_safe_to_set_aside, set_aside
 
@@ -56,7 +57,8 @@ def prepare_board(folder: Path, wishes: Wishes) -> Prepared:
     loaded = load_board(folder, wishes.today)
     cut, wrong = cut_photos(loaded, wishes.workers, wishes.progress)
     unreadable = private_fields(folder)[1]
-    loaded = loaded.with_problems([*wrong, *unreadable, *moved_dates(folder, loaded.board)])
+    more = [*moved_dates(folder, loaded.board), *paper_problems(loaded)]
+    loaded = loaded.with_problems([*wrong, *unreadable, *more])
     if not errors(loaded.problems):
         return Prepared(loaded, cut)
     if not wishes.set_aside or not_safe_to_set_aside(loaded.problems, loaded.settings):

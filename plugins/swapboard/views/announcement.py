@@ -4,13 +4,14 @@ from dataclasses import dataclass
 from datetime import date
 from urllib.parse import quote, urljoin
 
+from swapboard.views.plain_words import plain_words
 from swapboard.views.showing import Showing
 
 
 @dataclass(frozen=True, slots=True)
 class Announcement:
-    """A call as it is announced. `facts` are (name, value), `address` is that of its page
-    on the web, "" where the board's is not known."""
+    """A call as it is announced. `facts` are (name, value), `body` is its text without
+    marks, `address` that of its page on the web, "" where the board's is not known."""
 
     board: str
     title: str
@@ -44,7 +45,7 @@ def announcement(showing: Showing, name: str) -> Announcement:
     page = quote(f"calls/{name}.html", safe="/-_.~")
     return Announcement(
         own.name, call.title, call.theme, showing.maker(call.host).text,
-        tuple((key, value) for key, value in facts if value), call.body.strip(),
+        tuple((key, value) for key, value in facts if value), plain_words(call.body),
         urljoin(own.address, page) if own.address else "",
     )  # fmt: skip
 
