@@ -1,13 +1,12 @@
 """Big markets take other ways through the search; on smaller ones all ways agree."""
 
-import time
-
 import numpy as np
 import pytest
 from invented import mixed_wants, named_wants
 
 from swapboard.matching import first_level, match, prices
 from swapboard.matching.arcs import arcs_of
+from swapboard.matching.effort import Effort
 from swapboard.matching.exchanges import EVERY, Exchanges
 from swapboard.matching.gradient import by_gradient
 from swapboard.matching.neighbourhood import improved
@@ -60,7 +59,8 @@ def test_gap_after_gap_reaches_the_best(kind):
     columns = Exchanges(market, arcs, 3).within(np.zeros(arcs.count), EVERY, 10**6)
     table = table_of(market, arcs, columns)
     nothing = np.zeros(len(columns), dtype=bool)
-    taken = improved(table, rows, nothing, best, time.monotonic() + 20)
+    some = prices.priced(rows, columns, Effort.of(20))
+    taken = improved(table, rows, some, nothing, best, Effort.of(60))
     index, _ = rows.of_columns(columns[taken])
     assert table.length[taken].sum() == best
     assert (np.bincount(index, minlength=rows.count()) <= rows.most).all()
@@ -73,6 +73,6 @@ def test_prices_step_by_step_come_near_those_of_the_simplex_method(kind):
     arcs = arcs_of(market)
     rows = rows_of(market, arcs)
     columns = Exchanges(market, arcs, 3).within(np.zeros(arcs.count), EVERY, 10**6)
-    exact = prices.priced(rows, columns, time.monotonic() + 20).bound
-    stepped = by_gradient(rows, columns, time.monotonic() + 5).bound
+    exact = prices.priced(rows, columns, Effort.of(20)).bound
+    stepped = by_gradient(rows, columns, Effort.of(20)).bound
     assert exact - 1e-6 <= stepped <= 1.05 * exact

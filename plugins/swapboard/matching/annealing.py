@@ -5,14 +5,14 @@ annealing") with ejections. Columns are tried some thousands at a time; those ac
 share no row are changed together, which is the same as one after the other.
 """
 
-import time
-
 import numpy as np
 
+from swapboard.matching.effort import Effort
 from swapboard.matching.exchanges import lengths
 from swapboard.matching.rows import Rows
 
-_AT_ONCE = 3_000
+_TRIES = 24_000_000  # in a minute
+_AT_ONCE = 2_000
 _HOT, _COLD = 0.5, 0.1  # cards that a step may lose: its chance is e^(-lost / heat)
 _SCARCE = 2.0  # at first a want that few columns fill counts by so much more
 _WEIGHED = 20  # rounds
@@ -20,18 +20,17 @@ _ANYWHERE = 0.02  # share of the columns tried that need not fill a want with ro
 
 
 def annealed(
-    columns: np.ndarray, rows: Rows, taken: np.ndarray, bound: int, tries: int,
-    until: float, seed: int = 0,
+    columns: np.ndarray, rows: Rows, taken: np.ndarray, bound: int, effort: Effort, seed: int = 0
 ) -> np.ndarray:
-    """The choice that moved the most cards in about `tries` tries, `taken` at the least.
+    """The choice that moved the most cards in all the tries, `taken` at the least.
 
     Ends as soon as `bound` is reached. The same arguments give the same choice, unless
-    `until` (a reading of time.monotonic()), the guard, comes first.
+    the clock cuts it short.
     """
     state = _State(columns, rows, taken)
     chance = np.random.default_rng(seed)
     best, most = taken.copy(), state.moved
-    rounds = max(1, tries // _AT_ONCE)
+    rounds = effort.steps(_TRIES // _AT_ONCE)
     for at in range(rounds):
         heat = _HOT * (_COLD / _HOT) ** (at / rounds)
         if at % _WEIGHED == 0:
@@ -41,7 +40,7 @@ def annealed(
             best[:], most = state.taken, state.moved
             if most >= bound:
                 break
-        if time.monotonic() > until:
+        if effort.over():
             break
     return best
 

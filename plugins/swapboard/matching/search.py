@@ -1,11 +1,11 @@
 """Every level for one table of columns, cut into parts that do not touch each other."""
 
 import math
-import time
 from dataclasses import dataclass, field
 
 import numpy as np
 
+from swapboard.matching.effort import Effort
 from swapboard.matching.objective import (
     FEWEST,
     LIKING,
@@ -21,6 +21,8 @@ from swapboard.matching.program import solve
 from swapboard.matching.rows import Rows
 
 _TOGETHER = 1_500  # small parts are solved together, so many columns at a time
+_WORK = 2e7  # columns times nodes of one programme, in a minute
+_FEWEST = 5  # nodes
 
 
 @dataclass(slots=True)
@@ -77,18 +79,18 @@ def parts_of(table: Table, rows: Rows, taken: np.ndarray) -> list[Part]:
     return parts
 
 
-def reach(parts: list[Part], level: str, until: float) -> Reached:
-    """Solve one level in every part, by `until` (a reading of time.monotonic()), and hold it.
+def reach(parts: list[Part], level: str, effort: Effort) -> Reached:
+    """Solve one level in every part, and hold it.
 
-    Time is shared by the number of columns still to come.
+    The clock's time is shared by the number of columns still to come.
     """
     left = sum(len(part.taken) for part in parts)
     value = bound = 0
     proven = True
     for part in parts:
-        seconds = (until - time.monotonic()) * len(part.taken) / max(1, left)
+        mine = effort.part(len(part.taken) / max(1, left))
         left -= len(part.taken)
-        part_bound, part_proven = _reach_part(part, level, seconds)
+        part_bound, part_proven = _reach_part(part, level, mine)
         part.proven = part.proven and part_proven
         proven = proven and part.proven
         part.held[level] = part.value(level)
@@ -99,15 +101,16 @@ def reach(parts: list[Part], level: str, until: float) -> Reached:
     return Reached(value, bound, proven)
 
 
-def _reach_part(part: Part, level: str, seconds: float) -> tuple[int, int]:
+def _reach_part(part: Part, level: str, effort: Effort) -> tuple[int, int]:
     known = part.value(level)
     easy = _easy_bound(part, level)
     if known >= easy:
         return easy, True
-    if seconds <= 0.05:
+    if effort.over():
         return easy, False
     program = part.levels.program(level, part.held)
-    answer = solve(program, seconds, part.levels.known(part.taken, level, part.held))
+    nodes = effort.steps(_WORK / max(1, len(part.taken)), _FEWEST)
+    answer = solve(program, effort, part.levels.known(part.taken, level, part.held), nodes)
     part.taken = answer.choice[: len(part.taken)] > 0.5
     bound = easy if math.isinf(answer.bound) else min(easy, math.floor(answer.bound + 1e-6))
     return bound, answer.proven or part.value(level) >= bound
