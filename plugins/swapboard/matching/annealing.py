@@ -107,12 +107,8 @@ class _State:
         tried, out = tried[fine], out[fine]
         alone = self._alone(tried, out)
         tried, out = tried[alone], out[alone]
-        for at in range(out.shape[1] - 1, -1, -1):
-            leaving = out[:, at]
-            leaving = leaving[leaving >= 0]
-            if not len(leaving):
-                break
-            self._throw_out(leaving)
+        for leaving in out.T:
+            self._throw_out(leaving[leaving >= 0])
         self._put_in(tried)
 
     def _some(self, chance: np.random.Generator) -> np.ndarray:
@@ -129,7 +125,7 @@ class _State:
         return tried[~self.taken[tried]]
 
     def _in_the_way(self, tried: np.ndarray, chance: np.random.Generator) -> np.ndarray:
-        """For each column those that must leave for it, -1 in front: where a row has
+        """For each column those that must leave for it, -1 between: where a row has
         several, one of them, that of the want where the maker's room is full as well."""
         mine = self.rows[tried]
         most = self.most[mine]
@@ -141,17 +137,14 @@ class _State:
         who[:, 2::4] = np.where((wish >= 0) & (room >= 0), wish, room)
         who.sort(axis=1)
         who[:, 1:][who[:, 1:] == who[:, :-1]] = -1
-        who.sort(axis=1)
         return who
 
     def _alone(self, tried: np.ndarray, out: np.ndarray) -> np.ndarray:
         """Those columns whose change touches no row that one before them touches."""
-        width = int((out >= 0).sum(axis=1).max(initial=0))
+        out = out[:, (out >= 0).any(axis=0)]
         number = np.arange(len(tried))
-        touched = [self.rows[tried]]
-        for at in range(out.shape[1] - width, out.shape[1]):
-            touched.append(np.where(out[:, at, None] >= 0, self.rows[out[:, at]], self.none))
-        touched = np.concatenate(touched, axis=1)
+        leaving = np.where(out[:, :, None] >= 0, self.rows[out], self.none)
+        touched = np.concatenate((self.rows[tried], leaving.reshape(len(tried), -1)), axis=1)
         back = touched[::-1]
         self._claim[back.ravel()] = np.repeat(number[::-1], back.shape[1])
         mine = (self._claim[touched] == number[:, None]) | (touched == self.none)
@@ -159,6 +152,8 @@ class _State:
 
     def _throw_out(self, leaving: np.ndarray) -> None:
         """Columns that share no row leave; the last holder of a row takes the place."""
+        if not len(leaving):
+            return
         row, place = self.rows[leaving], self.place[leaving]
         real = row != self.none
         row, place = row[real], place[real]
