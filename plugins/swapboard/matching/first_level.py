@@ -22,6 +22,7 @@ _MANY = 40_000  # more are never searched at once
 _ALL = 2_000_000  # more are never written down: 100 MB, and three times that to price
 _PROMISING = 25_000
 _NEARBY = 200_000  # so many are looked through where one small gap after another is filled
+_NEARLY = 0.03  # what a column may cost more than it moves, to be drawn by chance
 _CROWDED = 40  # columns in a row, on the whole, from which on chance does better than prices
 
 
@@ -53,7 +54,7 @@ def first_level(market: Market, exchanges: Exchanges, rows: Rows, effort: Effort
     if len(columns) <= _FEW:
         found = _search(market, exchanges, rows, columns, effort.part(0.9), plain)
     else:
-        found = _search_many(market, exchanges, rows, columns, effort.part(0.9), plain)
+        found = _search_many(market, exchanges, rows, columns, effort.part(0.95), plain)
     if exchanges.complete:
         return found
     return _no_more(found, circulation_bound(market, exchanges.arcs, rows, effort))
@@ -84,8 +85,10 @@ def _search_many(
     table = table_of(market, exchanges.arcs, columns)
     index, _ = rows.of_columns(columns)
     if len(index) > _CROWDED * len(np.unique(index)):
-        taken = greedy(columns, rows, by_length=False)
-        taken = annealed(columns, rows, taken, bound, effort.part(0.75))
+        pays = np.flatnonzero(prices.gain >= -_NEARLY)
+        taken = np.zeros(len(columns), dtype=bool)
+        first = greedy(columns[pays], rows, by_length=False)
+        taken[pays] = annealed(columns[pays], rows, first, bound, effort.part(0.8))
     else:
         taken = rounded(table, rows, prices.share, effort.part(0.3))
     rank = np.argsort(np.argsort(-prices.gain, kind="stable"))
