@@ -16,8 +16,8 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT / "plugins"), str(ROOT / "tests" / "matching")]
 
 from invented import card, cards_named, maker, market  # noqa: E402
-from matching import greedily  # noqa: E402
 
+from matching import greedily  # noqa: E402
 from swapboard.matching.arcs import arcs_of  # noqa: E402
 from swapboard.matching.match import match  # noqa: E402
 

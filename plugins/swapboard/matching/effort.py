@@ -4,6 +4,7 @@ import time
 from dataclasses import dataclass, field
 
 MINUTE = 60.0
+_GUARD = 0.93  # of the time; the rest is for writing down what was found
 
 
 @dataclass(slots=True)
@@ -22,7 +23,7 @@ class Effort:
     @classmethod
     def of(cls, seconds: float) -> "Effort":
         """What may be done in so many seconds from now on."""
-        return cls(seconds / MINUTE, time.monotonic() + seconds)
+        return cls(seconds / MINUTE, time.monotonic() + _GUARD * seconds)
 
     def part(self, share: float) -> "Effort":
         """A part of it, which leaves the rest of the time to what comes after."""

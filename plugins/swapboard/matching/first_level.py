@@ -10,11 +10,12 @@ from swapboard.matching.circulation import circulation_bound, plain_bound
 from swapboard.matching.effort import Effort
 from swapboard.matching.exchanges import EVERY, Exchanges
 from swapboard.matching.greedy import greedy
+from swapboard.matching.local_cuts import tightened
 from swapboard.matching.neighbourhood import improved, rounded
 from swapboard.matching.objective import MOVED, part_of, table_of
-from swapboard.matching.prices import Priced, priced
+from swapboard.matching.prices import EXACT, Priced, priced
 from swapboard.matching.rows import Rows
-from swapboard.matching.search import parts_of, reach
+from swapboard.matching.search import parts_of, pieces_of, reach
 from swapboard.matching.types import Market
 
 _FEW = 8_000  # so many columns are searched as they are
@@ -51,13 +52,35 @@ def first_level(market: Market, exchanges: Exchanges, rows: Rows, effort: Effort
     columns = exchanges.within(np.zeros(exchanges.arcs.count), EVERY, _ALL)
     if columns is None:
         return _among_some(market, exchanges, rows, plain, effort)
-    if len(columns) <= _FEW:
-        found = _search(market, exchanges, rows, columns, effort.part(0.9), plain)
-    else:
-        found = _search_many(market, exchanges, rows, columns, effort.part(0.95), plain)
+    found = _by_parts(market, exchanges, rows, columns, effort.part(0.9), plain)
     if exchanges.complete:
         return found
     return _no_more(found, circulation_bound(market, exchanges.arcs, rows, effort))
+
+
+def _by_parts(
+    market: Market, exchanges: Exchanges, rows: Rows, columns: np.ndarray, effort: Effort,
+    plain: int,
+) -> First:
+    """Parts of few columns as they are, each part of many by itself: no part hears of others."""
+    pieces = pieces_of(table_of(market, exchanges.arcs, columns))
+    few = [piece for piece in pieces if len(piece) <= _FEW]
+    jobs = [(_search_many, piece) for piece in pieces if len(piece) > _FEW]
+    jobs += [(_search, np.sort(np.concatenate(few)))] if few else []
+    left, found = len(columns), []
+    for job, piece in jobs:
+        mine = effort.part(len(piece) / left)
+        left -= len(piece)
+        found.append(job(market, exchanges, rows, columns[piece], mine, plain))
+    if not found:
+        return First(columns, np.zeros(0, dtype=bool), 0, 0, True)
+    return First(
+        np.concatenate([one.columns for one in found]),
+        np.concatenate([one.taken for one in found]),
+        sum(one.moved for one in found),
+        min(plain, sum(one.bound for one in found)),
+        all(one.complete for one in found),
+    )
 
 
 def _among_some(
@@ -90,7 +113,12 @@ def _search_many(
         first = greedy(columns[pays], rows, by_length=False)
         taken[pays] = annealed(columns[pays], rows, first, bound, effort.part(0.8))
     else:
-        taken = rounded(table, rows, prices.share, effort.part(0.3))
+        taken = rounded(table, rows, prices.share, effort.part(0.2))
+        moved = int(table.length[taken].sum())
+        if moved < bound and len(columns) <= EXACT:
+            owner = rows.owners(exchanges.arcs, market)
+            tight = tightened(table, rows, owner, prices.bound, effort.part(0.6), moved)
+            bound = min(bound, math.floor(tight + 1e-6))
     rank = np.argsort(np.argsort(-prices.gain, kind="stable"))
     nearby = np.flatnonzero(taken | (rank < _NEARBY))
     near = Priced(prices.bound, prices.share[nearby], prices.gain[nearby], prices.price)

@@ -51,7 +51,8 @@ def match(market: Market, rings: int = 3, seconds: float = 60.0) -> Proposals:
     taken = np.zeros(len(first.columns), dtype=bool)
     for part in parts:
         taken[part.numbers] = part.taken
-    return Proposals(rings, swaps_of(market, arcs, first.columns[taken]), tuple(levels), effort.late)
+    swaps = swaps_of(market, arcs, first.columns[taken])
+    return Proposals(rings, swaps, tuple(levels), effort.late)
 
 
 def _later_levels(first: First, parts: list[Part], rings: int, effort: Effort) -> list[Level]:

@@ -14,7 +14,7 @@ from swapboard.matching.exchanges import lengths
 from swapboard.matching.program import Program, relaxed
 from swapboard.matching.rows import Rows
 
-_EXACT = 120_000  # columns of a programme that the simplex method is given
+EXACT = 120_000  # columns of a programme that the simplex method is given
 _STEPS = 60_000  # of the simplex method, in a minute
 
 
@@ -33,8 +33,8 @@ class Priced:
 def priced(rows: Rows, columns: np.ndarray, effort: Effort) -> Priced:
     """Prices for all `columns`, as good as the effort allows."""
     matrix = Matrix(rows, columns)
-    if len(columns) <= _EXACT:
-        found = relaxed(_program(rows, columns), effort.part(0.8), effort.steps(_STEPS))
+    if len(columns) <= EXACT:
+        found = relaxed(program_of(rows, columns), effort.part(0.8), effort.steps(_STEPS))
         if found is not None:
             share, price = found
             return worth_at(matrix, share, np.maximum(0.0, price))
@@ -90,7 +90,8 @@ def worth_at(matrix: Matrix, share: np.ndarray, price: np.ndarray) -> Priced:
     return Priced(float(price @ matrix.most + np.maximum(gain, 0.0).sum()), share, gain, price)
 
 
-def _program(rows: Rows, columns: np.ndarray) -> Program:
+def program_of(rows: Rows, columns: np.ndarray) -> Program:
+    """The programme of all columns: the most cards that move."""
     index, start = rows.of_columns(columns)
     column = np.repeat(np.arange(len(columns)), np.diff(start))
     order = np.argsort(index, kind="stable")

@@ -54,9 +54,10 @@ def solver(seconds: float):
 
 
 def solve(
-    program: Program, effort: Effort, known: np.ndarray | None = None, nodes: int = 1_000_000
+    program: Program, effort: Effort, known: np.ndarray | None = None, nodes: int = 1_000_000,
+    gap: float = 0.5,
 ) -> Answer:
-    """The best whole numbers; all gains are whole, so a gap under 1 is a proof.
+    """The best whole numbers; where all gains are whole, a gap under 1 is a proof.
 
     `known` is an x that fits, to start from. After so many `nodes` of the search, or
     where time runs out, the best found is given, which is `known` at the least. What
@@ -66,6 +67,7 @@ def solve(
 
     highs = solver(effort.left())
     highs.setOptionValue("mip_max_nodes", nodes)
+    highs.setOptionValue("mip_abs_gap", gap)
     if highs.passModel(_model(program, highspy)) == highspy.HighsStatus.kError:
         raise AssertionError("the programme is malformed")
     if known is not None:
@@ -85,7 +87,7 @@ def solve(
         if known is not None and worth < info.objective_function_value - 0.5:
             # HiGHS 1.16 can better a start while it simplifies the programme, report
             # the better value, and give the start back.
-            return _better(solve(program, effort, None, nodes), known, value)
+            return _better(solve(program, effort, None, nodes, gap), known, value)
         if choice is None or worth > value:
             choice, value = found, worth
     bound = min(float(info.mip_dual_bound), _most_of_all(program))
@@ -119,6 +121,37 @@ def relaxed(
         return None
     solution = highs.getSolution()
     return np.array(solution.col_value), np.array(solution.row_dual)
+
+
+class Growing:
+    """A linear programme to which rows are added, each solve going on from the last."""
+
+    def __init__(self, program: Program, steps: int) -> None:
+        import highspy
+
+        self._highs = solver(np.inf)
+        self._highs.setOptionValue("simplex_iteration_limit", steps)
+        model = _model(program, highspy)
+        model.integrality_ = []
+        self._highs.passModel(model)
+
+    def add(self, index: np.ndarray, value: np.ndarray, most: float) -> None:
+        """A row that may not pass `most`."""
+        self._highs.addRow(-np.inf, most, len(index), index.astype(np.int32), value)
+
+    def solve(self, effort: Effort) -> tuple[np.ndarray, np.ndarray] | None:
+        """As `relaxed`; prices are none below zero."""
+        import highspy
+
+        # The clock of one HiGHS runs on from solve to solve.
+        self._highs.setOptionValue("time_limit", self._highs.getRunTime() + effort.left())
+        self._highs.run()
+        if self._highs.getModelStatus() == highspy.HighsModelStatus.kTimeLimit:
+            effort.note()
+        if self._highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+            return None
+        solution = self._highs.getSolution()
+        return np.array(solution.col_value), np.maximum(0.0, np.array(solution.row_dual))
 
 
 def _most_of_all(program: Program) -> float:

@@ -20,7 +20,6 @@ from swapboard.matching.objective import (
 from swapboard.matching.program import solve
 from swapboard.matching.rows import Rows
 
-_TOGETHER = 1_500  # small parts are solved together, so many columns at a time
 _WORK = 2e7  # columns times nodes of one programme, in a minute
 _FEWEST = 5  # nodes
 
@@ -57,26 +56,21 @@ def parts_of(table: Table, rows: Rows, taken: np.ndarray) -> list[Part]:
     """The table in parts, the largest first; makers tie columns together.
 
     All levels are sums over exchanges and makers, so the best of the whole is the
-    best of each part.
+    best of each part. Each is solved by itself, so that a new card changes nothing
+    among makers who have nothing to do with it.
     """
+    pieces = pieces_of(table)
+    return [
+        Part(Levels(part_of(table, numbers), rows), taken[numbers], numbers) for numbers in pieces
+    ]
+
+
+def pieces_of(table: Table) -> list[np.ndarray]:
+    """The numbers of the columns of each part, the largest part first."""
     label = _labels(table)
     order = np.argsort(label, kind="stable")
     pieces = np.split(order, np.flatnonzero(np.diff(label[order])) + 1) if len(order) else []
-    pieces.sort(key=lambda piece: (-len(piece), piece[0]))
-    groups: list[list[np.ndarray]] = []
-    size = _TOGETHER
-    for piece in pieces:
-        if size + len(piece) > _TOGETHER:
-            groups.append([])
-            size = 0
-        groups[-1].append(piece)
-        size += len(piece)
-    parts = []
-    for group in groups:
-        numbers = np.sort(np.concatenate(group))
-        mine = Levels(part_of(table, numbers), rows)
-        parts.append(Part(mine, taken[numbers], numbers))
-    return parts
+    return sorted(pieces, key=lambda piece: (-len(piece), piece[0]))
 
 
 def reach(parts: list[Part], level: str, effort: Effort) -> Reached:
