@@ -46,8 +46,12 @@ def card(name: str, owner: str, **more) -> Card:
     return Card(name, f"cards/{name}.md", name, owner, **more)
 
 
-def named_wants(makers: int, cards: int = 20, wants: int = 12, near: int = 40, seed: int = 1):
-    """A big market of wants for one named card each, mostly of some makers of like taste."""
+def named_wants(
+    makers: int, cards: int = 20, wants: int = 12, near: int = 40, seed: int = 1,
+    favourites: bool = True,
+):
+    """A big market of wants for one named card each, of some makers of like taste. With
+    favourites a few cards of each maker are wanted by many, and most by nobody."""
     chance = random.Random(seed)
     owners = [f"maker-{number:05}" for number in range(makers)]
     made = [card(f"{owner}-card-{n:02}", owner) for owner in owners for n in range(cards)]
@@ -58,7 +62,8 @@ def named_wants(makers: int, cards: int = 20, wants: int = 12, near: int = 40, s
             other = (number + chance.randint(1, near)) % makers
             if chance.random() < 0.5:
                 other = (number - chance.randint(1, near)) % makers
-            picked = f"{owners[other]}-card-{min(int(chance.expovariate(0.3)), cards - 1):02}"
+            which = chance.expovariate(0.3) if favourites else chance.random() * cards
+            picked = f"{owners[other]}-card-{min(int(which), cards - 1):02}"
             likes.append(cards_named(picked, weight=chance.choice((1, 2, 2, 3))))
         people.append(maker(name, *likes))
     return market(people, made)

@@ -9,6 +9,7 @@ from reckoning import TooMany, best
 from swapboard.matching.arcs import arcs_of
 from swapboard.matching.certificate import complaints
 from swapboard.matching.circulation import circulation_bound
+from swapboard.matching.effort import Effort
 from swapboard.matching.market import market_of
 from swapboard.matching.match import match
 from swapboard.matching.rows import rows_of
@@ -17,7 +18,7 @@ from swapboard.records.types import Part, State
 NAMES = ("ada", "ben", "cyd", "dot", "eve")
 THEMES = ("birds", "cats", "sea")
 MEDIA = ("ink", "felt")
-FOREVER = float("inf")
+FOREVER = Effort(1.0, float("inf"))
 
 
 @st.composite

@@ -4,15 +4,22 @@ import time
 
 import numpy as np
 import pytest
-from invented import mixed_wants, named_wants
+from invented import card, maker, mixed_wants, named_wants, want
+from invented import market as market_of_these
 
-from swapboard.matching import first_level, match, prices
+from swapboard.matching import effort, first_level, match, prices
+from swapboard.matching.annealing import annealed
 from swapboard.matching.arcs import arcs_of
-from swapboard.matching.exchanges import EVERY, Exchanges
+from swapboard.matching.effort import Effort
+from swapboard.matching.exchanges import EVERY, Exchanges, lengths
 from swapboard.matching.gradient import by_gradient
+from swapboard.matching.greedy import greedy
+from swapboard.matching.local_cuts import tightened
 from swapboard.matching.neighbourhood import improved
 from swapboard.matching.objective import table_of
+from swapboard.matching.report import as_data, as_text
 from swapboard.matching.rows import rows_of
+from swapboard.records.types import Part
 
 MARKETS = {"named": named_wants(30, 5, 4, 6), "mixed": mixed_wants(20, 5, 3, themes=6, media=6)}
 
@@ -24,7 +31,7 @@ def test_many_columns_are_solved_as_few_are(kind, exact, monkeypatch):
     plain = match.match(MARKETS[kind], 3, 20).levels[0]
     assert plain.proven and plain.value > 10
     monkeypatch.setattr(first_level, "_FEW", 0)
-    monkeypatch.setattr(prices, "_EXACT", exact)
+    monkeypatch.setattr(prices, "EXACT", exact)
     priced = match.match(MARKETS[kind], 3, 20).levels[0]
     assert priced.value <= plain.value <= priced.bound
     if exact:
@@ -60,7 +67,8 @@ def test_gap_after_gap_reaches_the_best(kind):
     columns = Exchanges(market, arcs, 3).within(np.zeros(arcs.count), EVERY, 10**6)
     table = table_of(market, arcs, columns)
     nothing = np.zeros(len(columns), dtype=bool)
-    taken = improved(table, rows, nothing, best, time.monotonic() + 20)
+    some = prices.priced(rows, columns, Effort.of(20))
+    taken = improved(table, rows, some, nothing, best, Effort.of(60))
     index, _ = rows.of_columns(columns[taken])
     assert table.length[taken].sum() == best
     assert (np.bincount(index, minlength=rows.count()) <= rows.most).all()
@@ -73,6 +81,79 @@ def test_prices_step_by_step_come_near_those_of_the_simplex_method(kind):
     arcs = arcs_of(market)
     rows = rows_of(market, arcs)
     columns = Exchanges(market, arcs, 3).within(np.zeros(arcs.count), EVERY, 10**6)
-    exact = prices.priced(rows, columns, time.monotonic() + 20).bound
-    stepped = by_gradient(rows, columns, time.monotonic() + 5).bound
+    exact = prices.priced(rows, columns, Effort.of(20)).bound
+    stepped = by_gradient(rows, columns, Effort.of(20)).bound
     assert exact - 1e-6 <= stepped <= 1.05 * exact
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_local_cuts_bound_between_the_best_and_the_prices(seed):
+    """Makers near each other show that whole swaps move less than shares of them would,
+    and never less than the best there is (solved whole, on another way)."""
+    market = named_wants(60, 4, 5, 6, seed=seed)
+    best = match.match(market, 3, 60).levels[0]
+    assert best.proven
+    arcs = arcs_of(market)
+    rows = rows_of(market, arcs)
+    columns = Exchanges(market, arcs, 3).within(np.zeros(arcs.count), EVERY, 10**6)
+    loose = prices.priced(rows, columns, Effort.of(60)).bound
+    table = table_of(market, arcs, columns)
+    tight = tightened(table, rows, rows.owners(arcs, market), loose, Effort.of(60), 0)
+    assert best.value - 1e-6 <= tight <= loose
+    # All sixty makers are near each other, so that nothing is left between.
+    assert tight < best.value + 1
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_chance_keeps_to_every_limit_and_loses_nothing(seed):
+    """What comes out fits, moves no less than what went in, and the same seed repeats it."""
+    market = MARKETS["mixed"]
+    arcs = arcs_of(market)
+    rows = rows_of(market, arcs)
+    columns = Exchanges(market, arcs, 3).within(np.zeros(arcs.count), EVERY, 10**6)
+    start = greedy(columns, rows)
+    taken = annealed(columns, rows, start, 10**9, Effort(0.01, float("inf")), seed)
+    again = annealed(columns, rows, start, 10**9, Effort(0.01, float("inf")), seed)
+    index, _ = rows.of_columns(columns[taken])
+    assert (np.bincount(index, minlength=rows.count()) <= rows.most).all()
+    assert lengths(columns[start]).sum() < lengths(columns[taken]).sum()
+    assert (taken == again).all()
+
+
+def test_a_slower_machine_finds_the_same(monkeypatch):
+    """Steps are counted, not seconds: with a clock that runs three times as fast, the same
+    swaps come out, so long as it does not cut the search short."""
+    market = mixed_wants(30, 6, 3, themes=6, media=6)
+    monkeypatch.setattr(first_level, "_FEW", 500)
+    plain = match.match(market, 3, 600)
+    now = time.monotonic
+    monkeypatch.setattr(effort.time, "monotonic", lambda: 3 * now())
+    assert not plain.late
+    assert match.match(market, 3, 600) == plain
+
+
+def test_where_the_clock_cuts_short_it_is_said():
+    """No second at all is too little, and the proposals say so."""
+    short = match.match(MARKETS["named"], 3, 0.0)
+    assert short.late and "time ran out" in as_text(short) and as_data(short)["late"]
+
+
+def test_a_new_card_leaves_strangers_alone():
+    """Two circles of makers who want nothing of each other: a card and a want more in one
+    change no swap of the other."""
+    def circle(letter, more=0):
+        names = [f"{letter}-{number}" for number in range(8)]
+        anything = want(Part("maker", tuple(names)), up_to=2)
+        return ([maker(name, anything) for name in names],
+                [card(f"{name}-{n}", name) for name in names for n in range(2)]
+                + [card(f"{letter}-new-{n}", names[0]) for n in range(more)])
+
+    def swaps(found, letter):
+        return [swap for swap in found.swaps if swap.makers[0].startswith(letter)]
+
+    makers, cards = (a + b for a, b in zip(circle("a"), circle("b"), strict=True))
+    before = match.match(market_of_these(makers, cards), 3, 60)
+    makers, cards = (a + b for a, b in zip(circle("a", 1), circle("b"), strict=True))
+    after = match.match(market_of_these(makers, cards), 3, 60)
+    assert len(swaps(before, "b")) > 3
+    assert swaps(before, "b") == swaps(after, "b")

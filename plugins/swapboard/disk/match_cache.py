@@ -59,6 +59,7 @@ def _told(proposals: Proposals, board: Board) -> dict[str, Any]:
     """Proposals as JSON; a want goes by its place among its maker's likes."""
     return {
         "rings": proposals.rings,
+        "late": proposals.late,
         "levels": [
             [level.name, level.goal, level.value, level.bound, level.proven]
             for level in proposals.levels
@@ -81,6 +82,7 @@ def _read(data: dict[str, Any], board: Board) -> Proposals:
         data["rings"],
         tuple(Swap(tuple(_parcel(parcel, board) for parcel in swap)) for swap in data["swaps"]),
         tuple(Level(*level) for level in data["levels"]),
+        bool(data["late"]),
     )
 
 

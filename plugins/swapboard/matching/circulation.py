@@ -6,26 +6,26 @@ bounds pairs and rings of every length. With wants of cards it is still a bound.
 """
 
 import math
-import time
 
 import numpy as np
 
 from swapboard.matching.arcs import Arcs
+from swapboard.matching.effort import Effort
 from swapboard.matching.program import solver
 from swapboard.matching.rows import Rows
 from swapboard.matching.types import Market
 
 
-def circulation_bound(market: Market, arcs: Arcs, rows: Rows, until: float) -> int:
-    """The most cards that could move in rings of any length; if `until` (a reading of
-    time.monotonic()) comes first, what wants and cards alone allow."""
+def circulation_bound(market: Market, arcs: Arcs, rows: Rows, effort: Effort) -> int:
+    """The most cards that could move in rings of any length; if time runs out first,
+    what wants and cards alone allow."""
     bound = plain_bound(market, rows)
-    if not arcs.count or until <= time.monotonic():
+    if not arcs.count or effort.over():
         return bound
     import highspy
 
     seats = len(market.seats)
-    highs = solver(until - time.monotonic())
+    highs = solver(effort.left())
     model = highspy.HighsLp()
     model.num_row_ = rows.count() + seats
     model.sense_ = highspy.ObjSense.kMaximize

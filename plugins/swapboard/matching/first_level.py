@@ -1,29 +1,30 @@
 """The most cards that move, and the columns among which every such choice is found."""
 
 import math
-import time
 from dataclasses import dataclass
 
 import numpy as np
 
+from swapboard.matching.annealing import annealed
 from swapboard.matching.circulation import circulation_bound, plain_bound
+from swapboard.matching.effort import Effort
 from swapboard.matching.exchanges import EVERY, Exchanges
 from swapboard.matching.greedy import greedy
-from swapboard.matching.neighbourhood import improved
+from swapboard.matching.local_cuts import tightened
+from swapboard.matching.neighbourhood import improved, rounded
 from swapboard.matching.objective import MOVED, part_of, table_of
-from swapboard.matching.prices import Priced, priced
+from swapboard.matching.prices import EXACT, Priced, priced
 from swapboard.matching.rows import Rows
-from swapboard.matching.search import parts_of, reach
+from swapboard.matching.search import parts_of, pieces_of, reach
 from swapboard.matching.types import Market
 
-_FEW = 12_000  # so many columns are searched as they are
+_FEW = 8_000  # so many columns are searched as they are
 _MANY = 40_000  # more are never searched at once
 _ALL = 2_000_000  # more are never written down: 100 MB, and three times that to price
 _PROMISING = 25_000
 _NEARBY = 200_000  # so many are looked through where one small gap after another is filled
-_WHOLE = 80_000  # so many are searched at once where the prices leave little undecided
-_UNDECIDED = 6_000
-_SOME = 1e-6
+_NEARLY = 0.03  # what a column may cost more than it moves, to be drawn by chance
+_CROWDED = 40  # columns in a row, on the whole, from which on chance does better than prices
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,97 +39,110 @@ class First:
     complete: bool
 
 
-def first_level(market: Market, exchanges: Exchanges, rows: Rows, until: float) -> First:
-    """Solve the first level by `until` (a reading of time.monotonic()).
+def first_level(market: Market, exchanges: Exchanges, rows: Rows, effort: Effort) -> First:
+    """Solve the first level, as far as the effort goes.
 
-    Few columns are searched as they are. Many are priced first; a first answer is
-    bettered among those that look promising, and then those that the prices do not
-    rule out are searched, which proves the answer or betters it. Where there are more
-    than can be written down, a part drawn from all of them is searched.
+    Few columns are searched as they are. Many are priced first; a first answer is made
+    from the prices, or by chance where every card can go many ways, and bettered gap
+    after gap; what the prices do not rule out is then searched where it is little
+    enough, which proves the answer or betters it. Where there are more columns than can
+    be written down, a part drawn from all of them is searched.
     """
-    now = time.monotonic()
     plain = plain_bound(market, rows)
-    zero = np.zeros(exchanges.arcs.count)
-    columns = exchanges.within(zero, EVERY, _ALL)
+    columns = exchanges.within(np.zeros(exchanges.arcs.count), EVERY, _ALL)
     if columns is None:
-        return _among_some(market, exchanges, rows, plain, until)
-    if len(columns) <= _FEW:
-        found = _search(market, exchanges, rows, columns, until, plain)
-    else:
-        found = _search_many(market, exchanges, rows, columns, until, plain)
+        return _among_some(market, exchanges, rows, plain, effort)
+    found = _by_parts(market, exchanges, rows, columns, effort.part(0.9), plain)
     if exchanges.complete:
         return found
-    limit = until + 0.1 * (until - now)
-    return _no_more(found, circulation_bound(market, exchanges.arcs, rows, limit))
+    return _no_more(found, circulation_bound(market, exchanges.arcs, rows, effort))
+
+
+def _by_parts(
+    market: Market, exchanges: Exchanges, rows: Rows, columns: np.ndarray, effort: Effort,
+    plain: int,
+) -> First:
+    """Parts of few columns as they are, each part of many by itself: no part hears of others."""
+    pieces = pieces_of(table_of(market, exchanges.arcs, columns))
+    few = [piece for piece in pieces if len(piece) <= _FEW]
+    jobs = [(_search_many, piece) for piece in pieces if len(piece) > _FEW]
+    jobs += [(_search, np.sort(np.concatenate(few)))] if few else []
+    left, found = len(columns), []
+    for job, piece in jobs:
+        mine = effort.part(len(piece) / left)
+        left -= len(piece)
+        found.append(job(market, exchanges, rows, columns[piece], mine, plain))
+    if not found:
+        return First(columns, np.zeros(0, dtype=bool), 0, 0, True)
+    return First(
+        np.concatenate([one.columns for one in found]),
+        np.concatenate([one.taken for one in found]),
+        sum(one.moved for one in found),
+        min(plain, sum(one.bound for one in found)),
+        all(one.complete for one in found),
+    )
 
 
 def _among_some(
-    market: Market, exchanges: Exchanges, rows: Rows, plain: int, until: float
+    market: Market, exchanges: Exchanges, rows: Rows, plain: int, effort: Effort
 ) -> First:
     columns = exchanges.some(_ALL // 8)
     quick = greedy(columns, rows)
     table = table_of(market, exchanges.arcs, columns)
     if table.length[quick].sum() < plain:
-        found = _search_many(market, exchanges, rows, columns, until, plain)
+        found = _search_many(market, exchanges, rows, columns, effort, plain)
     else:
         found = First(columns[quick], np.ones(quick.sum(), dtype=bool), plain, plain, False)
     return _no_more(found, plain)
 
 
 def _search_many(
-    market: Market, exchanges: Exchanges, rows: Rows, columns: np.ndarray, until: float,
+    market: Market, exchanges: Exchanges, rows: Rows, columns: np.ndarray, effort: Effort,
     plain: int,
 ) -> First:
-    now = time.monotonic()
-    prices = priced(rows, columns, now + 0.45 * (until - now))
+    prices = priced(rows, columns, effort.part(0.4))
     bound = min(plain, math.floor(prices.bound + 1e-6))
     order = np.argsort(-prices.share, kind="stable")
     columns = columns[order]
-    prices = Priced(prices.bound, prices.share[order], prices.gain[order])
-    taken = greedy(columns, rows, by_length=False)
-    undecided = int(((prices.share > _SOME) & (prices.share < 1 - _SOME)).sum())
-    if len(columns) <= _WHOLE and undecided <= _UNDECIDED:
-        return _search_whole(market, exchanges, rows, columns, prices, until, bound, taken)
-    return _search_nearby(market, exchanges, rows, columns, prices, until, bound, taken)
-
-
-def _search_whole(
-    market: Market, exchanges: Exchanges, rows: Rows, columns: np.ndarray, prices: Priced,
-    until: float, bound: int, taken: np.ndarray,
-) -> First:
-    """First what the prices take a share of, then what they let go free, then all."""
-    for promising in (prices.share > _SOME, prices.gain >= -_SOME):
-        now = time.monotonic()
-        part = taken | promising
-        first = _search(
-            market, exchanges, rows, columns[part], now + 0.45 * (until - now), bound, taken[part]
-        )
-        taken[part] = first.taken
-    return _search(market, exchanges, rows, columns, until, bound, taken)
-
-
-def _search_nearby(
-    market: Market, exchanges: Exchanges, rows: Rows, columns: np.ndarray, prices: Priced,
-    until: float, bound: int, taken: np.ndarray,
-) -> First:
-    """Gap after gap, then what the prices do not rule out where that is little enough."""
+    prices = Priced(prices.bound, prices.share[order], prices.gain[order], prices.price)
     table = table_of(market, exchanges.arcs, columns)
-    rank = np.argsort(np.argsort(-prices.gain, kind="stable"))
-    nearby = taken | (rank < _NEARBY)
-    enough = 0.1 * time.monotonic() + 0.9 * until
-    taken[nearby] = improved(part_of(table, nearby), rows, taken[nearby], bound, enough)
-    promising = taken | (rank < _PROMISING)
-    for _ in range(2):
+    index, _ = rows.of_columns(columns)
+    if len(index) > _CROWDED * len(np.unique(index)):
+        pays = np.flatnonzero(prices.gain >= -_NEARLY)
+        taken = np.zeros(len(columns), dtype=bool)
+        first = greedy(columns[pays], rows, by_length=False)
+        taken[pays] = annealed(columns[pays], rows, first, bound, effort.part(0.8))
+    else:
+        taken = rounded(table, rows, prices.share, effort.part(0.2))
         moved = int(table.length[taken].sum())
-        left = taken | (prices.gain >= moved - prices.bound - 1e-4)
-        if left.sum() > _MANY:
-            break
-        found = _search(market, exchanges, rows, columns[left], until, bound, taken[left])
-        if found.moved == moved or found.moved == found.bound:
-            return found
-        taken[left] = found.taken
-    moved = int(table.length[taken].sum())
-    promising |= taken
+        if moved < bound and len(columns) <= EXACT:
+            owner = rows.owners(exchanges.arcs, market)
+            tight = tightened(table, rows, owner, prices.bound, effort.part(0.6), moved)
+            bound = min(bound, math.floor(tight + 1e-6))
+    rank = np.argsort(np.argsort(-prices.gain, kind="stable"))
+    nearby = np.flatnonzero(taken | (rank < _NEARBY))
+    near = Priced(prices.bound, prices.share[nearby], prices.gain[nearby], prices.price)
+    taken[nearby] = improved(
+        part_of(table, nearby), rows, near, taken[nearby], bound, effort.part(0.7)
+    )
+    return _what_is_left(market, exchanges, rows, columns, prices, effort, bound, taken)
+
+
+def _what_is_left(
+    market: Market, exchanges: Exchanges, rows: Rows, columns: np.ndarray, prices: Priced,
+    effort: Effort, bound: int, taken: np.ndarray,
+) -> First:
+    """What the prices do not rule out, searched at once where that is little enough."""
+    length = (columns >= 0).sum(axis=1)
+    moved = int(length[taken].sum())
+    left = taken | (prices.gain >= moved - prices.bound - 1e-4)
+    few = left.sum() <= _MANY
+    if few and moved >= bound:
+        return First(columns[left], taken[left], moved, bound, True)
+    if few:
+        return _search(market, exchanges, rows, columns[left], effort, bound, taken[left])
+    rank = np.argsort(np.argsort(-prices.gain, kind="stable"))
+    promising = taken | (rank < _PROMISING)
     return First(columns[promising], taken[promising], moved, bound, False)
 
 
@@ -138,12 +152,12 @@ def _no_more(found: First, bound: int) -> First:
 
 
 def _search(
-    market: Market, exchanges: Exchanges, rows: Rows, columns: np.ndarray, until: float,
+    market: Market, exchanges: Exchanges, rows: Rows, columns: np.ndarray, effort: Effort,
     bound: int, known: np.ndarray | None = None,
 ) -> First:
     taken = greedy(columns, rows, known)
     parts = parts_of(table_of(market, exchanges.arcs, columns), rows, taken)
-    reached = reach(parts, MOVED, until)
+    reached = reach(parts, MOVED, effort)
     for part in parts:
         taken[part.numbers] = part.taken
     return First(columns, taken, reached.value, min(bound, reached.bound), True)

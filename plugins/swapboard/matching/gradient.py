@@ -7,10 +7,9 @@ programming"); it begins anew, and weighs shares against prices anew, as in Appl
 al. 2021, "Practical large-scale linear programming using primal-dual hybrid gradient".
 """
 
-import time
-
 import numpy as np
 
+from swapboard.matching.effort import Effort
 from swapboard.matching.prices import Matrix, Priced, worth_at
 from swapboard.matching.rows import Rows
 
@@ -20,21 +19,29 @@ _FAR, _NEARER = 0.2, 0.8  # begin anew at so much of the distance; or at that, w
 _LONG = 0.36  # or after this share of all steps
 _WEIGHT = 8.0  # prices move by so much more than shares, at first
 _NEAR = 2e-4
+_WORK = 6e8  # columns looked at in a minute, step by step
+_MOST_STEPS = 20_000
 _FAR_OFF = 0.3
+_STAYS, _HARDLY = 3, 1e-4  # enough, when so many bounds better the first by no more
 _DEARER = (1.005, 1.01, 1.02, 1.03)
 
 
-def by_gradient(rows: Rows, columns: np.ndarray, until: float) -> Priced:
-    """The best prices of all `columns` found by `until`, a reading of time.monotonic(), or
-    until shares that all but fit are worth all but the bound."""
+def by_gradient(rows: Rows, columns: np.ndarray, effort: Effort) -> Priced:
+    """The best prices of all `columns` that the effort allows, or those that more steps
+    hardly better, or of shares that all but fit and are worth all but the bound."""
     descent = _Descent(rows, columns)
     best = descent.bound()
-    while time.monotonic() < until:
+    bounds = [best.bound]
+    steps = min(_MOST_STEPS, effort.steps(_WORK / max(1, len(columns))))
+    while descent.steps < steps and not effort.over():
         descent.step()
         if descent.steps % _BOUND == 0:
             found = descent.bound()
             best = min((best, found), key=lambda priced: priced.bound)
+            bounds.append(best.bound)
             if _settled(descent.whole, found.share, best.bound):
+                break
+            if len(bounds) > _STAYS and bounds[-1] > (1 - _HARDLY) * bounds[-1 - _STAYS]:
                 break
     return min((best, descent.bound()), key=lambda priced: priced.bound)
 

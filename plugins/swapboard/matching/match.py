@@ -1,10 +1,9 @@
 """All of it: a market in, disjoint swaps and how good they are out."""
 
-import time
-
 import numpy as np
 
 from swapboard.matching.arcs import Arcs, arcs_of
+from swapboard.matching.effort import Effort
 from swapboard.matching.exchanges import Exchanges
 from swapboard.matching.first_level import First, first_level
 from swapboard.matching.objective import (
@@ -21,7 +20,6 @@ from swapboard.matching.search import Part, parts_of, reach
 from swapboard.matching.types import Level, Market, Move, Parcel, Proposals, Swap
 
 SHORTEST, LONGEST = 2, 4
-_FOR_THE_FIRST = 0.9  # share of the time; the levels after it share the rest
 _MOST_FAIRNESS = 99
 
 
@@ -29,32 +27,35 @@ def match(market: Market, rings: int = 3, seconds: float = 60.0) -> Proposals:
     """The best disjoint swaps of two makers, or of rings of up to `rings` (2 to 4).
 
     The levels are those of `objective`, each held before the next is looked at.
-    `seconds` is for solving, the wall clock; where it runs out the best found so far
-    is given, with its bound, and `proven` is False from that level on. A run that
-    proves every level repeats exactly; one cut short can differ with the machine.
+    `seconds` says how much to search, counted in steps of the search and not by the
+    clock, so that the same market gives the same proposals on every machine; what is
+    not proven by then is given with its bound, and `proven` is False from that level
+    on. Only where the clock shows so many seconds first is the search cut short, and
+    `late` says that another run might find something else.
     Pairs with wants for more than one card are NP-hard, and so are rings of at most
     three (Abraham, Blum & Sandholm 2007; Biró, Manlove & Rizzi 2009, "Maximum weight
     cycle packing in directed graphs, with application to kidney exchange programs").
     """
     if not SHORTEST <= rings <= LONGEST:
         raise ValueError(f"rings must be {SHORTEST} to {LONGEST} (got {rings})")
-    began = time.monotonic()
+    effort = Effort.of(seconds)
     arcs = arcs_of(market)
     rows = rows_of(market, arcs)
     exchanges = Exchanges(market, arcs, rings)
-    first = first_level(market, exchanges, rows, began + _FOR_THE_FIRST * seconds)
+    first = first_level(market, exchanges, rows, effort)
     parts = parts_of(table_of(market, arcs, first.columns), rows, first.taken)
     levels = [
         Level(MOVED, "most", first.moved, first.bound, first.moved == first.bound),
-        *_later_levels(first, parts, rings, began + seconds),
+        *_later_levels(first, parts, rings, effort),
     ]
     taken = np.zeros(len(first.columns), dtype=bool)
     for part in parts:
         taken[part.numbers] = part.taken
-    return Proposals(rings, swaps_of(market, arcs, first.columns[taken]), tuple(levels))
+    swaps = swaps_of(market, arcs, first.columns[taken])
+    return Proposals(rings, swaps, tuple(levels), effort.late)
 
 
-def _later_levels(first: First, parts: list[Part], rings: int, until: float) -> list[Level]:
+def _later_levels(first: First, parts: list[Part], rings: int, effort: Effort) -> list[Level]:
     known = first.complete and first.moved == first.bound
     for part in parts:
         part.held[MOVED] = part.value(MOVED)
@@ -63,8 +64,7 @@ def _later_levels(first: First, parts: list[Part], rings: int, until: float) -> 
     names += [fairness(count) for count in range(1, _MOST_FAIRNESS)]
     levels: list[Level] = []
     for name in names:
-        now = time.monotonic()
-        reached = reach(parts, name, now + max(0.0, until - now) / 2)
+        reached = reach(parts, name, effort.part(0.5))
         bound = reached.bound if known else None
         if name == RINGS and not reached.value:
             bound, reached_proven = 0, first.moved == first.bound

@@ -5,41 +5,42 @@ else step by step (`gradient`). Any prices give a bound, by weak duality, so sto
 early costs strength and never truth.
 """
 
-import time
 from dataclasses import dataclass
 
 import numpy as np
 
+from swapboard.matching.effort import Effort
 from swapboard.matching.exchanges import lengths
 from swapboard.matching.program import Program, relaxed
 from swapboard.matching.rows import Rows
 
-_EXACT = 120_000  # columns of a programme that the simplex method is given
+EXACT = 120_000  # columns of a programme that the simplex method is given
+_STEPS = 60_000  # of the simplex method, in a minute
 
 
 @dataclass(frozen=True, slots=True)
 class Priced:
     """Nothing moves more cards than `bound`. Along the columns: `share`, how much of
     each the programme takes, and `gain`, what it moves less its prices: a choice with a
-    column of gain below zero moves at most `bound` plus that gain."""
+    column of gain below zero moves at most `bound` plus that gain. `price` is each row's."""
 
     bound: float
     share: np.ndarray
     gain: np.ndarray
+    price: np.ndarray
 
 
-def priced(rows: Rows, columns: np.ndarray, until: float) -> Priced:
-    """Prices for all `columns`, by `until`, a reading of time.monotonic()."""
+def priced(rows: Rows, columns: np.ndarray, effort: Effort) -> Priced:
+    """Prices for all `columns`, as good as the effort allows."""
     matrix = Matrix(rows, columns)
-    if len(columns) <= _EXACT:
-        now = time.monotonic()
-        found = relaxed(_program(rows, columns), 0.8 * (until - now))
+    if len(columns) <= EXACT:
+        found = relaxed(program_of(rows, columns), effort.part(0.8), effort.steps(_STEPS))
         if found is not None:
             share, price = found
             return worth_at(matrix, share, np.maximum(0.0, price))
     from swapboard.matching.gradient import by_gradient
 
-    return by_gradient(rows, columns, until)
+    return by_gradient(rows, columns, effort)
 
 
 class Matrix:
@@ -86,10 +87,11 @@ class Matrix:
 def worth_at(matrix: Matrix, share: np.ndarray, price: np.ndarray) -> Priced:
     """The bound that any prices give, none of them below zero."""
     gain = matrix.gain(price)
-    return Priced(float(price @ matrix.most + np.maximum(gain, 0.0).sum()), share, gain)
+    return Priced(float(price @ matrix.most + np.maximum(gain, 0.0).sum()), share, gain, price)
 
 
-def _program(rows: Rows, columns: np.ndarray) -> Program:
+def program_of(rows: Rows, columns: np.ndarray) -> Program:
+    """The programme of all columns: the most cards that move."""
     index, start = rows.of_columns(columns)
     column = np.repeat(np.arange(len(columns)), np.diff(start))
     order = np.argsort(index, kind="stable")

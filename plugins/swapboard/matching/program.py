@@ -5,6 +5,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from swapboard.matching.effort import Effort
+
 
 @dataclass(frozen=True, slots=True)
 class Program:
@@ -23,12 +25,14 @@ class Program:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """`choice` is the best x found, None for none; nothing is better than `bound`."""
+    """`choice` is the best x found, None for none; nothing is better than `bound`.
+    `easy` says that hardly any branches had to be looked at."""
 
     choice: np.ndarray | None
     value: float
     bound: float
     proven: bool
+    easy: bool = True
 
 
 def solver(seconds: float):
@@ -43,22 +47,27 @@ def solver(seconds: float):
     highs = Quiet()
     for option, value in (
         ("output_flag", False), ("threads", 1), ("random_seed", 0), ("mip_rel_gap", 0.0),
-        ("mip_abs_gap", 0.5), ("time_limit", max(0.1, float(seconds))),
+        ("mip_abs_gap", 0.5), ("time_limit", min(1e9, max(0.1, float(seconds)))),
     ):
         highs.setOptionValue(option, value)
     return highs
 
 
-def solve(program: Program, seconds: float, known: np.ndarray | None = None) -> Answer:
-    """The best whole numbers; all gains are whole, so a gap under 1 is a proof.
+def solve(
+    program: Program, effort: Effort, known: np.ndarray | None = None, nodes: int = 1_000_000,
+    gap: float = 0.5,
+) -> Answer:
+    """The best whole numbers; where all gains are whole, a gap under 1 is a proof.
 
-    `known` is an x that fits, to start from. Where time runs out the best found
-    is given, which is `known` at the least. What HiGHS reports is believed only
-    where the x that it gives is worth as much.
+    `known` is an x that fits, to start from. After so many `nodes` of the search, or
+    where time runs out, the best found is given, which is `known` at the least. What
+    HiGHS reports is believed only where the x that it gives is worth as much.
     """
     import highspy
 
-    highs = solver(seconds)
+    highs = solver(effort.left())
+    highs.setOptionValue("mip_max_nodes", nodes)
+    highs.setOptionValue("mip_abs_gap", gap)
     if highs.passModel(_model(program, highspy)) == highspy.HighsStatus.kError:
         raise AssertionError("the programme is malformed")
     if known is not None:
@@ -66,6 +75,8 @@ def solve(program: Program, seconds: float, known: np.ndarray | None = None) -> 
         start.col_value = known.astype(float).tolist()
         highs.setSolution(start)
     highs.run()
+    if highs.getModelStatus() == highspy.HighsModelStatus.kTimeLimit:
+        effort.note()
     if highs.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
         return Answer(None, -np.inf, -np.inf, True)
     info = highs.getInfo()
@@ -76,11 +87,12 @@ def solve(program: Program, seconds: float, known: np.ndarray | None = None) -> 
         if known is not None and worth < info.objective_function_value - 0.5:
             # HiGHS 1.16 can better a start while it simplifies the programme, report
             # the better value, and give the start back.
-            return _better(solve(program, seconds - highs.getRunTime()), known, value)
+            return _better(solve(program, effort, None, nodes, gap), known, value)
         if choice is None or worth > value:
             choice, value = found, worth
     bound = min(float(info.mip_dual_bound), _most_of_all(program))
-    return Answer(choice, value, bound, value > bound - 1 + 1e-6)
+    easy = info.mip_node_count <= 1
+    return Answer(choice, value, bound, value > bound - 1 + 1e-6, easy)
 
 
 def _better(answer: Answer, known: np.ndarray, value: float) -> Answer:
@@ -90,20 +102,56 @@ def _better(answer: Answer, known: np.ndarray, value: float) -> Answer:
     return Answer(known, value, bound, value > bound - 1 + 1e-6)
 
 
-def relaxed(program: Program, seconds: float) -> tuple[np.ndarray, np.ndarray] | None:
+def relaxed(
+    program: Program, effort: Effort, steps: int
+) -> tuple[np.ndarray, np.ndarray] | None:
     """The best shares between 0 and `upper`, and the price of each row; None where
-    `seconds` do not suffice."""
+    so many steps of the simplex method, or the time, do not suffice."""
     import highspy
 
-    highs = solver(seconds)
+    highs = solver(effort.left())
+    highs.setOptionValue("simplex_iteration_limit", steps)
     model = _model(program, highspy)
     model.integrality_ = []
     highs.passModel(model)
     highs.run()
+    if highs.getModelStatus() == highspy.HighsModelStatus.kTimeLimit:
+        effort.note()
     if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
         return None
     solution = highs.getSolution()
     return np.array(solution.col_value), np.array(solution.row_dual)
+
+
+class Growing:
+    """A linear programme to which rows are added, each solve going on from the last."""
+
+    def __init__(self, program: Program, steps: int) -> None:
+        import highspy
+
+        self._highs = solver(np.inf)
+        self._highs.setOptionValue("simplex_iteration_limit", steps)
+        model = _model(program, highspy)
+        model.integrality_ = []
+        self._highs.passModel(model)
+
+    def add(self, index: np.ndarray, value: np.ndarray, most: float) -> None:
+        """A row that may not pass `most`."""
+        self._highs.addRow(-np.inf, most, len(index), index.astype(np.int32), value)
+
+    def solve(self, effort: Effort) -> tuple[np.ndarray, np.ndarray] | None:
+        """As `relaxed`; prices are none below zero."""
+        import highspy
+
+        # The clock of one HiGHS runs on from solve to solve.
+        self._highs.setOptionValue("time_limit", self._highs.getRunTime() + effort.left())
+        self._highs.run()
+        if self._highs.getModelStatus() == highspy.HighsModelStatus.kTimeLimit:
+            effort.note()
+        if self._highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+            return None
+        solution = self._highs.getSolution()
+        return np.array(solution.col_value), np.maximum(0.0, np.array(solution.row_dual))
 
 
 def _most_of_all(program: Program) -> float:

@@ -5,11 +5,13 @@ The data, `"version": 1`:
     {"version": 1, "rings": 3, "moved": 213, "bound": 213, "proven": true,
      "swaps": [{"parcels": [{"from": MAKER, "to": MAKER, "cards": [CARD, …],
                              "wants": [SENTENCE, …]}, …]}, …],
+     "late": false,
      "levels": [{"name", "goal", "value", "bound", "proven"}, …]}
 
 Names are those of files, without `.md`. Nothing can move more than `bound` cards;
 `proven` says that `moved` is the best there is. Cards at one place of a swap's
 parcels go for each other, and `wants` has the sentence that each of them fills.
+`late` says that the clock cut the search short: another run may find something else.
 `levels` has the whole objective in its order; a level's `bound` is null where
 nothing is known, its `proven` true only where every level before is proven too.
 """
@@ -17,6 +19,7 @@ nothing is known, its `proven` true only where every level before is proven too.
 from swapboard.matching.types import Level, Proposals, Swap
 
 VERSION = 1
+LATE = "The time ran out before the search was done: another run may find other swaps."
 
 
 def as_data(proposals: Proposals) -> dict:
@@ -28,6 +31,7 @@ def as_data(proposals: Proposals) -> dict:
         "moved": proposals.moved,
         "bound": first.bound,
         "proven": first.proven,
+        "late": proposals.late,
         "swaps": [{"parcels": _parcels(swap)} for swap in proposals.swaps],
         "levels": [
             {
@@ -46,6 +50,8 @@ def as_text(proposals: Proposals) -> str:
     for swap in proposals.swaps:
         lines += [*_swap_lines(swap), ""]
     lines += [_level_line(level) for level in proposals.levels]
+    if proposals.late:
+        lines.append(LATE)
     return "\n".join(lines) + "\n"
 
 

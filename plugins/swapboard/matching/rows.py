@@ -20,6 +20,14 @@ class Rows:
         """How many rows there are."""
         return len(self.most)
 
+    def owners(self, arcs: Arcs, market: Market) -> np.ndarray:
+        """Whose each row is: a card's its maker's, all others the taker's."""
+        seats = np.array([seat.maker for seat in market.seats], dtype=np.int64)
+        owner = np.zeros(self.count() + 1, dtype=np.int64)
+        owner[self.of_arc[:, 1:]] = arcs.maker[:, None]
+        owner[self.of_arc[:, 0]] = seats[arcs.source]
+        return owner[:-1]
+
     def of_columns(self, columns: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
         """Rows of several columns in one line, and where each column begins in it."""
         table = np.concatenate((self.of_arc, np.full((1, 4), self.count())))

@@ -1,11 +1,11 @@
 """Every level for one table of columns, cut into parts that do not touch each other."""
 
 import math
-import time
 from dataclasses import dataclass, field
 
 import numpy as np
 
+from swapboard.matching.effort import Effort
 from swapboard.matching.objective import (
     FEWEST,
     LIKING,
@@ -20,7 +20,8 @@ from swapboard.matching.objective import (
 from swapboard.matching.program import solve
 from swapboard.matching.rows import Rows
 
-_TOGETHER = 1_500  # small parts are solved together, so many columns at a time
+_WORK = 2e7  # columns times nodes of one programme, in a minute
+_FEWEST = 5  # nodes
 
 
 @dataclass(slots=True)
@@ -55,40 +56,35 @@ def parts_of(table: Table, rows: Rows, taken: np.ndarray) -> list[Part]:
     """The table in parts, the largest first; makers tie columns together.
 
     All levels are sums over exchanges and makers, so the best of the whole is the
-    best of each part.
+    best of each part. Each is solved by itself, so that a new card changes nothing
+    among makers who have nothing to do with it.
     """
+    pieces = pieces_of(table)
+    return [
+        Part(Levels(part_of(table, numbers), rows), taken[numbers], numbers) for numbers in pieces
+    ]
+
+
+def pieces_of(table: Table) -> list[np.ndarray]:
+    """The numbers of the columns of each part, the largest part first."""
     label = _labels(table)
     order = np.argsort(label, kind="stable")
     pieces = np.split(order, np.flatnonzero(np.diff(label[order])) + 1) if len(order) else []
-    pieces.sort(key=lambda piece: (-len(piece), piece[0]))
-    groups: list[list[np.ndarray]] = []
-    size = _TOGETHER
-    for piece in pieces:
-        if size + len(piece) > _TOGETHER:
-            groups.append([])
-            size = 0
-        groups[-1].append(piece)
-        size += len(piece)
-    parts = []
-    for group in groups:
-        numbers = np.sort(np.concatenate(group))
-        mine = Levels(part_of(table, numbers), rows)
-        parts.append(Part(mine, taken[numbers], numbers))
-    return parts
+    return sorted(pieces, key=lambda piece: (-len(piece), piece[0]))
 
 
-def reach(parts: list[Part], level: str, until: float) -> Reached:
-    """Solve one level in every part, by `until` (a reading of time.monotonic()), and hold it.
+def reach(parts: list[Part], level: str, effort: Effort) -> Reached:
+    """Solve one level in every part, and hold it.
 
-    Time is shared by the number of columns still to come.
+    The clock's time is shared by the number of columns still to come.
     """
     left = sum(len(part.taken) for part in parts)
     value = bound = 0
     proven = True
     for part in parts:
-        seconds = (until - time.monotonic()) * len(part.taken) / max(1, left)
+        mine = effort.part(len(part.taken) / max(1, left))
         left -= len(part.taken)
-        part_bound, part_proven = _reach_part(part, level, seconds)
+        part_bound, part_proven = _reach_part(part, level, mine)
         part.proven = part.proven and part_proven
         proven = proven and part.proven
         part.held[level] = part.value(level)
@@ -99,15 +95,16 @@ def reach(parts: list[Part], level: str, until: float) -> Reached:
     return Reached(value, bound, proven)
 
 
-def _reach_part(part: Part, level: str, seconds: float) -> tuple[int, int]:
+def _reach_part(part: Part, level: str, effort: Effort) -> tuple[int, int]:
     known = part.value(level)
     easy = _easy_bound(part, level)
     if known >= easy:
         return easy, True
-    if seconds <= 0.05:
+    if effort.over():
         return easy, False
     program = part.levels.program(level, part.held)
-    answer = solve(program, seconds, part.levels.known(part.taken, level, part.held))
+    nodes = effort.steps(_WORK / max(1, len(part.taken)), _FEWEST)
+    answer = solve(program, effort, part.levels.known(part.taken, level, part.held), nodes)
     part.taken = answer.choice[: len(part.taken)] > 0.5
     bound = easy if math.isinf(answer.bound) else min(easy, math.floor(answer.bound + 1e-6))
     return bound, answer.proven or part.value(level) >= bound

@@ -103,11 +103,13 @@ class Level:
 
 @dataclass(frozen=True, slots=True)
 class Proposals:
-    """Disjoint swaps, sorted, and how good they are. `rings` is the longest ring allowed."""
+    """Disjoint swaps, sorted, and how good they are. `rings` is the longest ring allowed;
+    `late` says that the clock cut the search short, so that another run may differ."""
 
     rings: int
     swaps: tuple[Swap, ...]
     levels: tuple[Level, ...]
+    late: bool = False
 
     @property
     def moved(self) -> int:
