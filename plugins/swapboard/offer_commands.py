@@ -1,4 +1,4 @@
-"""The commands around offers, take, offer and today: parse, call, print, exit code."""
+"""The commands around offers, take, offer, propose and today: parse, call, print, exit code."""
 
 import sys
 from dataclasses import asdict
@@ -42,6 +42,30 @@ def offer(
         end(problems)
     tell(problems)
     click.echo(plain(told.words))
+
+
+@click.command()
+@click.argument("makers", nargs=-1, required=True, metavar="MAKER...")
+@click.option("--agreed", is_flag=True, help="All of them have said yes.")
+@click.option(
+    "--board", type=click.Path(file_okay=False, path_type=Path), default=Path(),
+    help="The board's folder; this one if left out.",
+)
+@today_option
+def propose(makers: tuple[str, ...], agreed: bool, board: Path, today: date | None) -> None:
+    """Write the swap that the board proposes between makers as an offer.
+
+    Name each MAKER of the swap, as `match` and `today` do. The first makes the offer to
+    the other; of a ring each parcel becomes an offer of its own. Without --agreed it
+    waits for its yes like any other; with it the cards are spoken for.
+    """
+    from swapboard.disk.proposing import write_proposed
+
+    proposed, problems = write_proposed(board, makers, agreed, today)
+    if proposed is None:
+        end(problems)
+    for line in proposed.words:
+        click.echo(plain(line))
 
 
 @click.command()
@@ -132,4 +156,4 @@ def today(
     sys.exit(1 if errors(found.problems) else 0)
 
 
-COMMANDS = (take, offer, today)
+COMMANDS = (take, offer, propose, today)

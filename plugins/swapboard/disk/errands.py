@@ -9,6 +9,8 @@ from swapboard.disk.erasing import DAYS_KEPT, Erasure, addresses_to_erase
 from swapboard.disk.load import Loaded, load_board
 from swapboard.disk.matching import match_board
 from swapboard.disk.private_tables import read_mails
+from swapboard.disk.proposing import open_offers
+from swapboard.matching.as_offers import offered_already
 from swapboard.matching.wants import WantIndex
 from swapboard.problems import Problem, errors
 from swapboard.records.types import Board
@@ -61,7 +63,10 @@ def _erase(erasure: Erasure) -> Errand:
 
 def _proposed(loaded: Loaded) -> list[list[Mailing]]:
     matched = match_board(loaded.folder, None, loaded.today)
-    swaps = matched.proposals.swaps if matched.proposals else ()
+    waiting = open_offers(loaded)
+    # What is on the board as an offer already waits for its answer there.
+    swaps = [swap for swap in (matched.proposals.swaps if matched.proposals else ())
+             if not offered_already(swap, waiting)]  # fmt: skip
     return [
         [
             Mailing(parcel.giver, parcel.taker, parcel.cards,
