@@ -151,7 +151,7 @@ def test_boards_of_any_size_can_be_searched(new_page, tmp_path, count):
 def shown_offers(page) -> list[int]:
     """Numbers of the offers that can be seen."""
     paths = [link.get_attribute("href") for link in
-             page.locator(".offer-tile__title a:visible").all()]  # fmt: skip
+             page.locator(".offer-tile h3 a:visible").all()]  # fmt: skip
     return [int(path.removesuffix(".html").rpartition("-")[2]) for path in paths]
 
 

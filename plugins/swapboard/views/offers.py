@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 
 from swapboard.facets.grouping import page_path
 from swapboard.facets.paging import sheets
+from swapboard.records.rounds import parcels_of_round
 from swapboard.records.types import OfferState
 from swapboard.views.pages import OfferList, OfferPage
 from swapboard.views.showing import Showing
@@ -36,7 +37,9 @@ def offer_page(showing: Showing, name: str) -> OfferPage:
         taken = showing.overtaken[name]
         by = Link(showing.board.offers[taken.by].title, showing.path("offers", taken.by))
         card = Link(showing.board.cards[taken.card].title, showing.path("cards", taken.card))
-    return OfferPage(tile, showing.moments(offer), showing.writing(offer.body), by, card)
+    others = (one for one in parcels_of_round(showing.board, offer) if one.name != name)
+    parcels = tuple(Link(one.title, showing.path("offers", one.name)) for one in others)
+    return OfferPage(tile, showing.moments(offer), showing.writing(offer.body), by, card, parcels)
 
 
 def offer_lists(showing: Showing) -> Iterator[tuple[str, OfferList]]:
