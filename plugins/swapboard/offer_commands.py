@@ -129,11 +129,12 @@ def _agreed(files: tuple[str, ...]) -> bool:
 @click.command()
 @board_argument
 @click.option("--drafts", is_flag=True, help="Print the mail that goes with each errand.")
+@click.option("--for", "reader", default="", metavar="MAKER", help="Only what concerns MAKER.")
 @click.option("--no-proposals", is_flag=True, help="Do not look for swaps to propose.")
 @today_option
 @json_option
 def today(
-    board: Path, drafts: bool, no_proposals: bool, today: date | None, as_json: bool
+    board: Path, drafts: bool, reader: str, no_proposals: bool, today: date | None, as_json: bool
 ) -> None:
     """Say who owes whom what on BOARD, what to chase, and what is yours to do.
 
@@ -144,13 +145,15 @@ def today(
     from swapboard.disk.errands import errands_of
     from swapboard.today.report import as_data, as_text
 
-    found = errands_of(board, today, not no_proposals)
+    found = errands_of(board, today, not no_proposals, reader)
+    if reader and not found.reader:
+        end(list(found.problems))
     if as_json:
         problems = [asdict(problem) for problem in found.problems]
         print_json({**as_data(found.errands, found.day, found.mails), "problems": problems})
     else:
         tell(list(found.problems))
-        told = as_text(found.errands, found.day, found.mails, drafts, found.keeper)
+        told = as_text(found.errands, found.day, found.mails, drafts, found.reader)
         for line in told.splitlines():
             click.echo(plain(line))
     sys.exit(1 if errors(found.problems) else 0)

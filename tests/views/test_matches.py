@@ -133,7 +133,8 @@ def many_swaps(pairs):
     makers, cards = {}, {}
     for n in range(pairs):
         theirs = "night" if n % 3 == 2 else "birds"
-        for mine, maker, other in (("sea", f"a{n:03}", f"b{n:03}"), (theirs, f"b{n:03}", f"a{n:03}")):
+        one, two = f"a{n:03}", f"b{n:03}"
+        for mine, maker, other in (("sea", one, two), (theirs, two, one)):
             likes = (want(f"maker {other}", Part("maker", (other,))),)
             makers[maker] = Maker(maker, f"makers/{maker}.md", maker.title(), likes=likes)
             cards[f"{maker}-c"] = card(f"{maker}-c", maker, mine)
@@ -163,8 +164,8 @@ def test_each_theme_leads_to_all_of_its_swaps_and_to_no_other():
         "night": ("themes/night.swaps.html", 18),
     }  # fmt: skip
     for name, (path, count) in told.items():
-        stem = path.removesuffix(".html")
-        sheets = [view for at, view in lists.items() if at == path or at.startswith(f"{stem}.page-")]
+        further = path.removesuffix("html") + "page-"
+        sheets = [view for at, view in lists.items() if at == path or at.startswith(further)]
         tiles = [tile for view in sheets for tile in view.swaps]
         assert len(tiles) == count and all(name in [t.text for t in one.themes] for one in tiles)
         page = cards[f"themes/{name}.html"]

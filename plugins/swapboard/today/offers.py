@@ -111,7 +111,10 @@ class _Errands:
         agreed = max(map(agreed_on, parcels))
         first, second = sides(offer)
         if not (first.mailed or second.mailed):
-            what = f"introduce {offer.from_maker} and {offer.to_maker}, who have agreed"
+            what = (
+                f"introduce {offer.from_maker} and {offer.to_maker}, who have agreed, unless you "
+                "have"
+            )
             draft = self._writer.introduction(offer, self._mailings(offer), agreed)
             yield Errand(agreed, offer.path, (), what, agreed, draft)
         for giver, taker in _ways(offer):
@@ -124,7 +127,8 @@ class _Errands:
             elif not taker.received:
                 mailed = _day(offer, "mailed", giver.maker)
                 due = _later(mailed, self._swaps.arrive_days)
-                what = f"{cards} from {giver.maker} is on its way to {taker.maker}"
+                verb = "is on its" if len(giver.cards) == 1 else "are on their"
+                what = f"{cards} from {giver.maker} {verb} way to {taker.maker}"
                 draft = self._writer.arrived(offer, taker.maker, giver.cards, mailed)
                 yield Errand(due, offer.path, (taker.maker,), what, mailed, draft)
 

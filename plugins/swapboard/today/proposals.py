@@ -7,6 +7,8 @@ from swapboard.settings import Settings
 from swapboard.today.types import Errand
 from swapboard.today.words import Mailing, Writer
 
+_NUMBERS = {3: "three", 4: "four"}
+
 
 def proposal_errands(
     swaps: Sequence[Sequence[Mailing]], board: Board, settings: Settings
@@ -25,5 +27,5 @@ def _in_words(swap: Sequence[Mailing]) -> str:
         f"{mailing.giver} mails {', '.join(mailing.cards)} to {mailing.taker}" for mailing in swap
     )
     makers = " ".join(mailing.giver for mailing in swap)
-    all_of_them = "both" if len(swap) == 2 else f"all {len(swap)}"
+    all_of_them = "both" if len(swap) == 2 else f"all {_NUMBERS[len(swap)]}"
     return f"{told}; when {all_of_them} say yes: swapboard propose {makers} --agreed"

@@ -183,15 +183,16 @@ class Writer:
         """The form to answer with. Its word is left out: an answer in which it is only
         quoted must not say anything."""
         return [
-            "Swap news, form 1", f"Board: {self._name}", f"Offer: {offer.name}", f"By: {by}",
+            _FORM, f"Board: {self._name}", f"Offer: {offer.name}", f"By: {by}",
             "News:", "End of news",
         ]  # fmt: skip
 
     def _draft(self, to: tuple[str, ...], subject: str, lines: list[str]) -> Draft:
         keeper = self.maker(self._settings.board.keeper)
-        return Draft(to, subject, "\n".join([*lines, "", "Kind regards,", keeper, ""]))
+        return Draft(to, subject, "\n".join([*_flowing(lines), "", "Kind regards,", keeper, ""]))
 
 
+_FORM = "Swap news, form 1"
 _EXCHANGE = (
     "Addresses are for the two who swap alone, and never go through the board. If I may pass",
     "your mail address on to whom you swap with, answer: yes, pass it on. When both have said",
@@ -201,6 +202,21 @@ _ROUND = (
     "It goes round: this mail is for the two of you between whom one parcel goes. The makers of",
     "the other parcels get theirs.", "",
 )  # fmt: skip
+
+
+def _flowing(lines: Sequence[str]) -> list[str]:
+    """Each paragraph as one line, which the mail program breaks; a form, and what is
+    indented, keeps its lines."""
+    made: list[str] = []
+    is_form = False
+    for line in lines:
+        is_form = line.startswith(_FORM) or (is_form and bool(line))
+        flows = line and made and made[-1] and not is_form
+        if flows and not line.startswith(" ") and not made[-1].startswith(" "):
+            made[-1] += f" {line}"
+        else:
+            made.append(line)
+    return made
 
 
 def _row(words: Sequence[str]) -> str:
