@@ -112,17 +112,18 @@ const gives = (() => {
     return off;
   }
 
-  function faultsOf({ file, line, bytes, isBusy, isUnread }) {
-    const found = [];
-    if (!bytes) found.push([file, isBusy ? say.reading : isUnread ? say.unread : say.missing]);
-    if (!offerText.oneLine(line.value)) found.push([line, say.said]);
-    else if (!isPlain(line.value)) found.push([line, say.plain]);
+  // Where there are several pictures, a fault says of which it is told.
+  function faultsOf([item, { file, line, bytes, isBusy, isUnread }]) {
+    const found = [], which = rows.size > 1 ? item.firstElementChild.textContent : "";
+    if (!bytes) found.push([file, isBusy ? say.reading : isUnread ? say.unread : say.missing, which]);
+    if (!offerText.oneLine(line.value)) found.push([line, say.said, which]);
+    else if (!isPlain(line.value)) found.push([line, say.plain, which]);
     return found;
   }
 
   function faults(wanted) {
     const found = count() !== 0 && wanted ? [[byId("offer-gives"), counted.textContent]] : [];
-    return [...found, ...[...rows.values()].flatMap(faultsOf)];
+    return [...found, ...[...rows].flatMap(faultsOf)];
   }
 
   byId("offer-add").addEventListener("click", () => {
