@@ -30,8 +30,8 @@ FILES = {
 class Board:
     """A board on the disk, built anew after each step and looked at in a visitor's page."""
 
-    def __init__(self, folder: Path, page) -> None:
-        for path, text in FILES.items():
+    def __init__(self, folder: Path, page, files=FILES) -> None:
+        for path, text in files.items():
             (folder / path).parent.mkdir(parents=True, exist_ok=True)
             (folder / path).write_text(text, "utf-8")
         self.folder, self.page, self.day = folder, page, DAY
@@ -136,6 +136,48 @@ def test_by_mouse_a_card_and_a_print_go_from_the_hand_to_their_new_homes(
     cards = ("Night heron", "Moth", "Fern")
     to_both_received(board, name, "tom-varga", cards, ["Traded"] * 3)
     assert board.card("River fox") == "Print 2/12 · Copies left: 2 | Put in hand"
+
+
+def test_a_proposed_swap_is_offered_by_one_of_its_makers_with_all_filled_in(new_page, tmp_path):
+    """From the list of swaps, and from the maker's own page of them, to the file; written and
+    built, the swap is an offer, and agreed it is proposed no more."""
+    likes = {
+        "makers/ines-okafor.md": "Name: Ines Okafor\nLikes: theme moths\n",
+        "makers/tom-varga.md": "Name: Tom Varga\nLikes: theme birds\n",
+    }
+    page = new_page(**WIDE)
+    board = Board(tmp_path / "board", page, FILES | likes)
+    with served(board.folder / "output") as address:
+        for start, link in (("swaps/tom-varga", "Write this offer as Tom Varga"),
+                            ("swaps", "Tom Varga")):
+            page.goto(f"{address}/{start}.html")
+            page.locator(".swap-tile__ask").get_by_role("link", name=link, exact=True).click()
+            page.get_by_text("You ask for 1 and give 1: even.").wait_for()
+            assert page.url.endswith("#cards=night-heron")
+        look_over(page)
+        file = download(page, page.get_by_role("link", name="Download the file").click, tmp_path)
+        board.run("take", str(file), "--board", str(board.folder), "--yes")
+        board.run("offer", "moth-for-night-heron", "agreed", str(board.folder))
+        board.build()
+        page.goto(f"{address}/swaps.html")
+        assert page.get_by_text("No two makers have cards for each other just now.").is_visible()
+        page.goto(f"{address}/offers/moth-for-night-heron.html")
+        assert page.get_by_text("Offer · Agreed").is_visible()
+
+
+@pytest.mark.parametrize("asked", [
+    "from=nobody&gives=moth", "from=<img src=x>&gives=<img src=x>", "from=__proto__&gives=",
+    "from=tom-varga&gives=night-heron,river-fox,nobody", "gives=moth&from=tom-varga",
+])  # fmt: skip
+def test_a_link_fills_in_only_makers_of_the_board_and_their_own_cards(board, asked):
+    """What a stranger wrote into an address is ignored, or is what one could choose oneself."""
+    page = board.page
+    page.goto(f"{board.address}/compose.html#cards=night-heron&{asked}")
+    page.locator("#offer-asked li").wait_for()
+    chosen = page.locator("#offer-from").input_value()
+    assert chosen == ("tom-varga" if asked.startswith("from=tom") else "")
+    assert page.locator("#offer-given input:checked").count() == 0
+    assert page.locator("img[src=x]").count() == 0 and page.url.endswith("#cards=night-heron")
 
 
 def photo_of_a_card() -> bytes:

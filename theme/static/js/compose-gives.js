@@ -30,6 +30,13 @@ const gives = (() => {
     count();
   }
 
+  function choose(names) {
+    for (const choice of own.querySelectorAll("input")) {
+      choice.checked = names.includes(choice.value);
+    }
+    count();
+  }
+
   const isEmpty = ({ bytes, line, file }) => !bytes && !line.value && !file.files.length;
 
   function add() {
@@ -115,7 +122,8 @@ const gives = (() => {
   // Where there are several pictures, a fault says of which it is told.
   function faultsOf([item, { file, line, bytes, isBusy, isUnread }]) {
     const found = [], which = rows.size > 1 ? item.firstElementChild.textContent : "";
-    if (!bytes) found.push([file, isBusy ? say.reading : isUnread ? say.unread : say.missing, which]);
+    const why = isBusy ? say.reading : isUnread ? say.unread : say.missing;
+    if (!bytes) found.push([file, why, which]);
     if (!offerText.oneLine(line.value)) found.push([line, say.said, which]);
     else if (!isPlain(line.value)) found.push([line, say.plain, which]);
     return found;
@@ -135,7 +143,7 @@ const gives = (() => {
   own.addEventListener("change", count);
 
   return {
-    showOwn, count, faults,
+    showOwn, choose, count, faults,
     cards: cardsGiven,
     pictures: () => [...rows.values()].map(({ line, bytes }) => ({ line: line.value, bytes })),
   };

@@ -12,7 +12,8 @@ const handOver = (() => {
 
   const faultOf = (field) => byId(field.getAttribute("aria-describedby").split(" ").pop());
 
-  // `found` are [field, words, what it is a field of]. The first of a field is told beside it, all of them on top.
+  // `found` are [field, words, what it is a field of]. The first of a field is told beside it,
+  // all of them on top.
   function tell(form, found) {
     for (const field of form.querySelectorAll("[aria-invalid]")) {
       field.removeAttribute("aria-invalid");
