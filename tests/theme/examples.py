@@ -291,6 +291,9 @@ def pages() -> dict[str, tuple[str, object]]:
         "verify/small-lights.html": ("verify.html", verify_page()),
         "offers.html": ("offers.html", offer_list()),
         "offers.page-1.html": ("offers.html", older_offers()),
+        "themes/birds.offers.html": (
+            "offers.html", replace(offer_list(), about="theme", name="birds",
+                                   older="offers.page-1.html")),
         "offers/heron-for-fern.html": (
             "offer.html", OfferPage(offer(), offer_moments(), Writing("Gladly."))),
         "swaps.html": ("swaps.html", swap_list()),

@@ -107,9 +107,9 @@ class CardList:
     """A list of cards: cards.html, themes/NAME.html or media/NAME.html and
     their older pages. `about` is "all", "theme" or "medium"; `name` the theme
     or medium. Pages count from the oldest, so that a new card changes few:
-    `number` of `pages`, the newest being the last. `offers` are those that hold
-    one of the cards and have not ended, `swaps` the first that are proposed with one of
-    them, all of which are at `swaps_path` where there are more: `more_swaps` of them."""
+    `number` of `pages`, the newest being the last. `offers` are the
+    first of those that hold one of the cards and have not ended, `swaps` the first that are
+    proposed with one of them; where there are more, that many more, all are at `…_path`."""
 
     about: str
     name: str
@@ -127,6 +127,8 @@ class CardList:
     swaps: tuple[SwapTile, ...] = ()
     more_swaps: int = 0
     swaps_path: str = ""
+    more_offers: int = 0
+    offers_path: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,13 +144,16 @@ class CallList:
 class OfferList:
     """offers.html and its older pages: offers by what has become of them: "open",
     "agreed", "on their way", "complete", "ended"; groups without any are left out.
-    Pages count from the oldest, as those of a `CardList` do. `themes` and `media` are
-    those whose own pages show an offer; `count` says how many offers that is.
+    Pages count from the oldest, as those of a `CardList` do; `about` and `name` are as
+    there. `themes` and `media` are those whose own pages show an offer; their `count` says
+    how many offers that is.
     `lines` has each offer's line of dates by its name."""
 
     offers: tuple[tuple[str, tuple[OfferTile, ...]], ...]
     themes: tuple[Facet, ...] = ()
     media: tuple[Facet, ...] = ()
+    about: str = "all"
+    name: str = ""
     number: int = 1
     newer: str = ""
     older: str = ""

@@ -7,7 +7,7 @@ from swapboard.facets.grouping import Group
 from swapboard.facets.paging import sheets
 from swapboard.matching.report import verdict
 from swapboard.matching.types import Level
-from swapboard.views.offers import facets_of
+from swapboard.views.offers import Facets, facets_of
 from swapboard.views.pages import Aim, SwapList, SwapMakers
 from swapboard.views.showing import Showing
 from swapboard.views.types import Facet, Link, SwapTile
@@ -37,10 +37,11 @@ def swap_lists(showing: Showing) -> Iterator[tuple[str, SwapList]]:
         makers=() if is_many else makers,
         makers_path=MAKERS_PAGE if is_many else "",
     )
-    yield from _sheets(showing, FIRST_PAGE, everything, first)
+    facets = _facets(everything)
+    yield from _sheets(FIRST_PAGE, everything, first, facets)
     for about, group, tiles in _facet_swaps(showing):
         view = SwapList((), (), proposals.rings, (), about=about, name=group.name)
-        yield from _sheets(showing, list_path(group.path), tiles, view)
+        yield from _sheets(list_path(group.path), tiles, view, facets)
 
 
 def swap_makers(showing: Showing) -> SwapMakers | None:
@@ -72,13 +73,17 @@ def _facet_swaps(showing: Showing) -> Iterator[tuple[str, Group, tuple[SwapTile,
 
 
 def _sheets(
-    showing: Showing, first: str, tiles: Sequence[SwapTile], view: SwapList
+    first: str, tiles: Sequence[SwapTile], view: SwapList, facets: Facets
 ) -> Iterator[tuple[str, SwapList]]:
     """The sheets of a list; the first is `view` with its swaps and its facets."""
     cut = sheets(tiles, SWAPS_PER_PAGE)
+    here = {link for tile in tiles for link in (*tile.themes, *tile.media)}
     for number, sheet in enumerate(cut, start=1):
         shown = view if number == 1 else replace(view, aims=(), makers=(), makers_path="")
-        themes, media = _facets(showing, tiles) if number == 1 else ((), ())
+        themes, media = (
+            tuple(facet for link, facet in of_kind if link in here and number == 1)
+            for of_kind in facets
+        )
         yield (
             _path(first, number),
             replace(
@@ -93,19 +98,12 @@ def _path(first: str, number: int) -> str:
     return first if number == 1 else f"{first.removesuffix('.html')}.page-{number}.html"
 
 
-def _facets(
-    showing: Showing, tiles: Sequence[SwapTile]
-) -> tuple[tuple[Facet, ...], tuple[Facet, ...]]:
-    """The themes and media of a list, each with the number of all swaps that hold it and
-    with the page where these are."""
-    here = {link for tile in tiles for link in (*tile.themes, *tile.media)}
-    return tuple(
-        tuple(_placed(facet) for facet in facets if Link(facet.text, facet.path) in here)
-        for facets in (
-            facets_of(link for tile in showing.swaps for link in tile.themes),
-            facets_of(link for tile in showing.swaps for link in tile.media),
-        )
-    )
+def _facets(tiles: Sequence[SwapTile]) -> Facets:
+    """The themes and the media of all swaps, each with how many these are and with the page
+    where they all are."""
+    kinds = (facets_of(link for tile in tiles for link in tile.themes),
+             facets_of(link for tile in tiles for link in tile.media))  # fmt: skip
+    return tuple([(Link(facet.text, facet.path), _placed(facet)) for facet in of] for of in kinds)
 
 
 def _placed(facet: Facet) -> Facet:

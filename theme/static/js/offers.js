@@ -10,7 +10,7 @@ function putForm() {
   const form = byId("filter-form").content.firstElementChild.cloneNode(true);
   for (const select of form.querySelectorAll("select")) {
     for (const link of panel.querySelectorAll(`[data-facet=${select.name}] a`)) {
-      const key = decodeURIComponent(link.pathname.replace(/^.*\/|(\.swaps)?\.html$/g, ""));
+      const key = decodeURIComponent(link.pathname.replace(/^.*\/|(\.swaps|\.offers)?\.html$/g, ""));
       select.add(new Option(link.firstChild.textContent.trim(), key));
     }
     selects[select.name] = select;
