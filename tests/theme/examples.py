@@ -219,7 +219,9 @@ def swap_list() -> SwapList:
         Aim("fairness", (3, 2), "unknown"),
     )  # fmt: skip
     makers = (Link("Ines Okafor", "swaps/ines-okafor.html"),)
-    themes = tuple(replace(each, path=f"{each.path}#swaps") for each in facets()[:2])
+    birds, night = facets()[:2]
+    themes = (replace(birds, path="themes/birds.swaps.html"),
+              replace(night, path=f"{night.path}#swaps"))  # fmt: skip
     made = tuple(replace(each, path=f"{each.path}#swaps") for each in media())
     return SwapList((swap(), ring()), aims, 3, makers, themes, made, count=2)
 
