@@ -1,4 +1,4 @@
-"""The commands around offers, take, offer and today: parse, call, print, exit code."""
+"""The commands around offers, take, offer, propose and today: parse, call, print, exit code."""
 
 import sys
 from dataclasses import asdict
@@ -42,6 +42,30 @@ def offer(
         end(problems)
     tell(problems)
     click.echo(plain(told.words))
+
+
+@click.command()
+@click.argument("makers", nargs=-1, required=True, metavar="MAKER...")
+@click.option("--agreed", is_flag=True, help="All of them have said yes.")
+@click.option(
+    "--board", type=click.Path(file_okay=False, path_type=Path), default=Path(),
+    help="The board's folder; this one if left out.",
+)
+@today_option
+def propose(makers: tuple[str, ...], agreed: bool, board: Path, today: date | None) -> None:
+    """Write the swap that the board proposes between makers as an offer.
+
+    Name each MAKER of the swap, as `match` and `today` do. The first makes the offer to
+    the other; of a ring each parcel becomes an offer of its own. Without --agreed it
+    waits for its yes like any other; with it the cards are spoken for.
+    """
+    from swapboard.disk.proposing import write_proposed
+
+    proposed, problems = write_proposed(board, makers, agreed, today)
+    if proposed is None:
+        end(problems)
+    for line in proposed.words:
+        click.echo(plain(line))
 
 
 @click.command()
@@ -105,11 +129,12 @@ def _agreed(files: tuple[str, ...]) -> bool:
 @click.command()
 @board_argument
 @click.option("--drafts", is_flag=True, help="Print the mail that goes with each errand.")
+@click.option("--for", "reader", default="", metavar="MAKER", help="Only what concerns MAKER.")
 @click.option("--no-proposals", is_flag=True, help="Do not look for swaps to propose.")
 @today_option
 @json_option
 def today(
-    board: Path, drafts: bool, no_proposals: bool, today: date | None, as_json: bool
+    board: Path, drafts: bool, reader: str, no_proposals: bool, today: date | None, as_json: bool
 ) -> None:
     """Say who owes whom what on BOARD, what to chase, and what is yours to do.
 
@@ -120,16 +145,18 @@ def today(
     from swapboard.disk.errands import errands_of
     from swapboard.today.report import as_data, as_text
 
-    found = errands_of(board, today, not no_proposals)
+    found = errands_of(board, today, not no_proposals, reader)
+    if reader and not found.reader:
+        end(list(found.problems))
     if as_json:
         problems = [asdict(problem) for problem in found.problems]
         print_json({**as_data(found.errands, found.day, found.mails), "problems": problems})
     else:
         tell(list(found.problems))
-        told = as_text(found.errands, found.day, found.mails, drafts, found.keeper)
+        told = as_text(found.errands, found.day, found.mails, drafts, found.reader)
         for line in told.splitlines():
             click.echo(plain(line))
     sys.exit(1 if errors(found.problems) else 0)
 
 
-COMMANDS = (take, offer, today)
+COMMANDS = (take, offer, propose, today)

@@ -149,6 +149,21 @@ def test_what_is_no_picture_is_said_so_beside_it(stranger, bad):
     assert "picture 1: A heron\n" in text_of(page)
 
 
+def test_of_several_pictures_a_fault_names_the_one_it_is_told_of(stranger):
+    """In the list of faults no two read the same; beside its field a fault needs no name."""
+    page = stranger(*INES[:2])
+    choose(page, 0, as_file(photo(1)), "First")
+    page.locator(".form__picture input[type=text]").first.fill("")
+    look_over(page)
+    assert page.locator("#offer-faults li").all_inner_texts() == [
+        "Picture 1: Say in a line what it is: a title, a medium.",
+        "Picture 2: Choose a picture: nobody swaps unseen.",
+        "Picture 2: Say in a line what it is: a title, a medium.",
+    ]
+    beside = page.locator(".form__picture .form__fault:visible").first
+    assert beside.inner_text() == "Say in a line what it is: a title, a medium."
+
+
 def test_rows_are_numbered_as_they_stand(stranger):
     """A row taken out leaves no gap in the numbers, and the focus goes to the next row."""
     page = stranger(*INES[:2])

@@ -151,7 +151,7 @@ def test_boards_of_any_size_can_be_searched(new_page, tmp_path, count):
 def shown_offers(page) -> list[int]:
     """Numbers of the offers that can be seen."""
     paths = [link.get_attribute("href") for link in
-             page.locator(".offer-tile__title a:visible").all()]  # fmt: skip
+             page.locator(".offer-tile h3 a:visible").all()]  # fmt: skip
     return [int(path.removesuffix(".html").rpartition("-")[2]) for path in paths]
 
 
@@ -190,3 +190,37 @@ def test_offers_without_javascript_are_found_by_links(new_page, made_site):
         assert link.get_attribute("href") == "themes/birds.html#offers"
         page.locator(".jump a").last.click()
         assert page.url.endswith("#ended")
+
+
+def test_swaps_are_filtered_by_keyboard_alone(opened):
+    """The panel opens, a theme is chosen, and only swaps that hold it are left."""
+    page = opened("swaps.html")
+    assert page.locator(".swap-tile:visible").count() == 2
+    for _ in range(30):
+        page.keyboard.press("Tab")
+        if page.evaluate("document.activeElement.matches('#filters summary')"):
+            break
+    page.keyboard.press("Enter")
+    page.keyboard.press("Tab")
+    for keys, theme, number in (("ArrowDown ArrowDown", "night", 1), ("ArrowUp", "birds", 2)):
+        for key in keys.split():
+            page.keyboard.press(key)
+        page.wait_for_url(f"**#theme={theme}")
+        page.get_by_role("status").get_by_text(f"Swaps found: {number}", exact=True).wait_for()
+        assert page.locator(".swap-tile:visible").count() == number
+
+
+def test_a_list_of_several_sheets_of_swaps_has_links_and_no_form(opened):
+    """A form that sees one sheet would lie: themes lead to lists of their own."""
+    page = opened("themes/birds.swaps.html")
+    page.locator("#filters > summary").click()
+    assert page.locator("select:visible").count() == 0
+    link = page.get_by_role("navigation", name="Theme").get_by_role("link", name="birds")
+    assert link.get_attribute("aria-current") == "page"
+    page.wait_for_load_state("networkidle")  # a picture cut off by leaving would be a complaint
+    page.get_by_role("link", name="Further swaps").click()
+    assert page.url.endswith("themes/birds.swaps.page-2.html")
+    assert page.get_by_text("Sheet 2").first.is_visible()
+    page.wait_for_load_state("networkidle")
+    page.get_by_role("link", name="Swaps before these").click()
+    assert page.url.endswith("themes/birds.swaps.html")

@@ -37,6 +37,16 @@ def mails_in_mails(levels):
     return head + b"Content-Type: message/rfc822\n\n" * levels + b"\n" + OFFER.encode()
 
 
+def mails_as_files(levels):
+    letter = mail(sender="")
+    for _ in range(levels):
+        outer = mail("See below.")
+        outer.add_attachment(bytes(letter), maintype="application", subtype="octet-stream",
+                             filename="offer.eml")
+        letter = outer
+    return letter
+
+
 def many_parts(count):
     part = b"--x\nContent-Type: text/plain\n\nhi\n"
     head = b"From: a@b.example\nMIME-Version: 1.0\nContent-Type: multipart/mixed; boundary=x\n\n"
@@ -121,10 +131,50 @@ LETTERS = {
                                                      PICTURES[1])), "undamaged picture"),
     "a drawing that runs": (with_part("image/svg+xml", b"<svg onload='x()'/>", "a.svg"),
                             "only text, pictures"),
-    "a document": (with_part("application/pdf", b"%PDF-1.4", "a.pdf"), "only text, pictures"),
     "a program": (with_part("application/octet-stream", b"MZ\x90", "a.exe"),
                   "only text, pictures"),
     "an archive": (with_part("application/zip", b"PK\x03\x04", "a.zip"), "only text, pictures"),
+    "an archive by another name": (with_part("application/octet-stream", b"Rar!\x1a\x07", "x.dat"),
+                                   "an archive: x.dat"),
+    "an archive that says it is a picture": (
+        mail(STRANGER, pictures=(("picture-1.jpg", b"PK\x03\x04" + b"x" * 99), PICTURES[1])),
+        "something else under a picture’s name: picture-1.jpg"),
+    "a page that says it is a picture": (
+        mail(STRANGER, pictures=(("picture-1.jpg", b"<html><script>1</script>"), PICTURES[1])),
+        "a program or a script: picture-1.jpg"),
+    "a picture that is a page behind its first bytes": (
+        mail(STRANGER, pictures=(("picture-1.jpg", b"\xff\xd8\xff\xe0<script>1</script>" * 9),
+                                 PICTURES[1])), "undamaged picture"),
+    "a moving picture for a card": (
+        mail(STRANGER, pictures=(("picture-1.jpg", b"GIF89a" + b"x" * 99), PICTURES[1])),
+        "must come with its picture"),
+    "a page as a file": (with_part("text/html", b"<p>hi</p>", "a.html"), "only text, pictures"),
+    "a script as a file": (with_part("application/octet-stream", b"alert(1)", "a.js"),
+                           "a program or a script: a.js"),
+    "a drawing by another type": (with_part("application/octet-stream", b" <svg/>", "logo"),
+                                  "a program or a script"),
+    "a name written backwards": (with_part("image/jpeg", jpeg(), "picture-1\u202egpj.exe"),
+                                 "files with plain names"),
+    "a name with a zero byte": (
+        raw("application/pdf; name*=utf-8''a%00.pdf", b"%PDF-1.4"), "files with plain names"),
+    "a name with a path, of what is left out": (
+        with_part("application/pdf", b"%PDF-1.4", "../../a.pdf"), "files with plain names"),
+    "a name without end": (with_part("application/pdf", b"%PDF-1.4", "a" * 900 + ".pdf"),
+                           "files with plain names"),
+    "parts without a boundary": (
+        b"From: a@b.example\nMIME-Version: 1.0\nContent-Type: multipart/mixed\n\n--x\n\n"
+        + OFFER.encode() + b"\n--x--\n", "must have the parts that it says"),
+    "a boundary that never comes": (
+        b"From: a@b.example\nMIME-Version: 1.0\nContent-Type: multipart/mixed; boundary=z\n\n"
+        + OFFER.encode(), "must have the parts that it says"),
+    "wide letters that are narrow": (raw("text/plain; charset=utf-16-le", OFFER.encode()),
+                                     "holds nothing to take"),
+    "narrow letters in seven bits": (raw("text/plain; charset=utf-7", OFFER.encode()),
+                                     "in the encoding that it names"),
+    "a mail as a file, in itself, and so on": (mails_as_files(12), "must be a plain mail"),
+    "a thousand small parts": (many_parts(1000), "must be a plain mail"),
+    "broken base64 in what is left out": (
+        raw("application/pdf; name=a.pdf", b"JVBE$$$=Rg", "base64"), "coded as it says"),
     "parts within parts": (nested(60), "must be a plain mail"),
     "parts within parts, deep": (nested(5000), "must be a plain mail"),
     "mails within mails": (mails_in_mails(15), "must be a plain mail"),

@@ -1,5 +1,6 @@
 """One example of every kind of page, and of all that stands on them."""
 
+from dataclasses import replace
 from datetime import date
 
 from swapboard.views.call_pages import (
@@ -29,6 +30,7 @@ from swapboard.views.pages import (
     OfferList,
     OfferPage,
     SwapList,
+    SwapMakers,
     Writable,
     WrittenPage,
 )
@@ -217,7 +219,26 @@ def swap_list() -> SwapList:
         Aim("fairness", (3, 2), "unknown"),
     )  # fmt: skip
     makers = (Link("Ines Okafor", "swaps/ines-okafor.html"),)
-    return SwapList((swap(), ring()), aims, 3, makers, facets()[:2], media())
+    birds, night = facets()[:2]
+    themes = (replace(birds, path="themes/birds.swaps.html"),
+              replace(night, path=f"{night.path}#swaps"))  # fmt: skip
+    made = tuple(replace(each, path=f"{each.path}#swaps") for each in media())
+    return SwapList((swap(), ring()), aims, 3, makers, themes, made, count=2)
+
+
+def theme_swaps(**changes) -> SwapList:
+    """The first sheet of the swaps of one theme, which lead on to a second."""
+    themes = (replace(facets()[0], path="themes/birds.swaps.html"),)
+    made = SwapList((swap(),), (), 3, (), themes, (), "theme", "birds", 50,
+                    older="themes/birds.swaps.page-2.html")  # fmt: skip
+    return replace(made, **changes)
+
+
+def round_offer() -> OfferPage:
+    """A parcel of a round: it asks nothing, and names its makers and the other parcels."""
+    tile = replace(offer(), asks=(), round=(INES, TAM, GUEST))
+    other = Link("Fern, in a round of three", "offers/heron-for-fern.html")
+    return OfferPage(tile, offer_moments(), Writing(""), parcels=(other,))
 
 
 def maker_swaps() -> MakerSwaps:
@@ -272,9 +293,18 @@ def pages() -> dict[str, tuple[str, object]]:
         "verify/small-lights.html": ("verify.html", verify_page()),
         "offers.html": ("offers.html", offer_list()),
         "offers.page-1.html": ("offers.html", older_offers()),
+        "themes/birds.offers.html": (
+            "offers.html", replace(offer_list(), about="theme", name="birds",
+                                   older="offers.page-1.html")),
         "offers/heron-for-fern.html": (
             "offer.html", OfferPage(offer(), offer_moments(), Writing("Gladly."))),
         "swaps.html": ("swaps.html", swap_list()),
+        "themes/birds.swaps.html": ("swaps.html", theme_swaps()),
+        "themes/birds.swaps.page-2.html": (
+            "swaps.html", theme_swaps(newer="themes/birds.swaps.html", older="", themes=(),
+                                      number=2)),
+        "swaps.makers.html": ("swap_makers.html", SwapMakers((INES, TAM))),
+        "offers/in-a-round.html": ("offer.html", round_offer()),
         "swaps/ines-okafor.html": ("maker_swaps.html", maker_swaps()),
         "makers.html": ("makers.html", MakerList((maker(), wide_maker()))),
         "makers/ines-okafor.html": ("maker.html", maker_page()),

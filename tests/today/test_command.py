@@ -84,6 +84,65 @@ def test_the_board_proposes_swaps_with_a_mail_to_both(board):
     assert today(board, "--no-proposals").stdout == "Nothing is to be done today.\n"
 
 
+CALL = (
+    "Title: Small lights\nHost: tom-varga\nSend: 1\nReceive: 1\nArrive by: 2026-10-05\n"
+    "Days of grace: 1\nMail out by: 2026-10-20\n"
+)
+PEOPLE = "maker,cards,signed up,arrived,note\nines-okafor,1,,2026-10-01,\nama,1,,2026-10-02,\n"
+HOSTED = {"calls/small-lights.md": CALL, "calls/small-lights.people.csv": PEOPLE}
+
+
+def part(told, heading):
+    """The lines below a heading of the list."""
+    return told.partition(f"{heading}\n\n")[2].partition("\n\n")[0]
+
+
+def test_what_takes_a_command_is_for_the_keeper_to_do_whosever_call_it_is(board):
+    """The list is frozen by whoever has the board; whose call it is, is said."""
+    make(board, HOSTED | {OFFER: LATE})
+    told = part(today(board).stdout, "For you to do")
+    assert "calls/small-lights.md: freeze the list: swapboard commit small-lights" in told
+    assert "(tom-varga, whose call it is" in told
+
+
+def test_a_maker_sees_only_what_concerns_them(board):
+    """What is theirs comes first; the keeper's own errands, and other people's, do not come."""
+    make(board, HOSTED | {
+        OFFER: LATE,
+        "makers/ama.md": "Name: Ama\nLikes: theme none\n",
+        "offers/fox-for-fern.md": "From: ines-okafor\nTo: tom-varga\nGives: river-fox\n"
+        "Asks: fern\n2026-10-08: proposed\n2026-10-09: agreed\n",
+    })  # fmt: skip
+    tom = today(board, "--for", "Tom Varga").stdout
+    mine = part(tom, "For you to do")
+    assert "tom-varga owes ines-okafor moth" in mine and "freeze the list" in mine
+    assert "whose call it is" not in mine and "introduce" not in tom
+    assert "ines-okafor owes tom-varga river-fox" in part(tom, "Waiting for")
+    assert today(board, "--for", "ama").stdout == "Nothing is to be done today.\n"
+    whole = json.loads(today(board, "--json").stdout)["errands"]
+    theirs = json.loads(today(board, "--json", "--for", "tom-varga").stdout)["errands"]
+    assert theirs == [one for one in whole if one["who"]] and len(theirs) < len(whole)
+
+
+def test_a_maker_who_is_not_there_is_named(board):
+    """Nothing is listed for nobody."""
+    done = today(board, "--for", "tom-vargo")
+    assert done.exit_code == 1 and done.stdout == ""
+    assert 'did you mean "tom-varga"' in done.stderr
+
+
+def test_a_mail_is_shown_no_wider_than_a_terminal(board):
+    """Long lines are folded as they are shown; the data has each paragraph in one piece."""
+    note = "I would so much like to have this one, " * 8
+    make(board, {OFFER: HEAD + f"2026-10-08: proposed\n\n{note}\n"})
+    told = today(board, "--drafts").stdout
+    drafted = told.partition("Subject:")[2]
+    assert max(map(len, drafted.splitlines()[1:])) <= 80
+    (asked,) = json.loads(today(board, "--json", "--no-proposals").stdout)["errands"]
+    assert "answer with these lines and write yes or no behind News:\n" in asked["draft"]["body"]
+    assert "\nSwap news, form 1\nBoard: Reed Street\nOffer:" in asked["draft"]["body"]
+
+
 def test_nothing_of_it_is_on_the_site(board):
     """No page says who owes anything or since when, and nothing is written by asking."""
     before = files_of(board)

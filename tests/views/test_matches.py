@@ -13,8 +13,15 @@ from swapboard.records.types import Board, Card, Maker, Part, Want
 from swapboard.settings import Settings
 from swapboard.views.cards import card_lists, card_page
 from swapboard.views.makers import maker_page
-from swapboard.views.matches import maker_swaps, makers_with_swaps, swap_list
+from swapboard.views.matches import maker_swaps, makers_with_swaps
 from swapboard.views.showing import SECTIONS, Showing
+from swapboard.views.swap_lists import (
+    MAKERS_AT_MOST,
+    SWAPS_PER_PAGE,
+    SWAPS_WITH_CARDS,
+    swap_lists,
+    swap_makers,
+)
 
 TODAY = date(2026, 10, 10)
 
@@ -52,7 +59,7 @@ def shown(makers=MAKERS, cards=CARDS, sections=SECTIONS):
 
 def test_a_swap_is_shown_with_the_want_that_each_card_fills():
     """Ada's sea for Ben's birds: one for one, both reasons as their makers wrote them."""
-    (tile,) = swap_list(shown()).swaps
+    (tile,) = dict(swap_lists(shown()))["swaps.html"].swaps
     told = [(p.giver.text, p.taker.text, [(c.tile.name, c.reason) for c in p.cards])
             for p in tile.parcels]  # fmt: skip
     assert told == [
@@ -115,9 +122,76 @@ def test_fairness_is_one_aim_as_doubtful_as_its_most_doubtful_level():
     )  # fmt: skip
     proposals = replace(showing.matching.proposals, levels=levels)
     showing.matching = replace(showing.matching, proposals=proposals)
-    moved, fair = swap_list(showing).aims
+    moved, fair = dict(swap_lists(showing))["swaps.html"].aims
     assert (moved.code, moved.values, moved.verdict) == ("moved", (6,), "proven")
     assert (fair.code, fair.values, fair.verdict) == ("fairness", (3, 2), "unknown")
+
+
+def many_swaps(pairs):
+    """So many pairs of makers, each with a swap of their own: of the sea for birds, and in
+    every third pair for the night."""
+    makers, cards = {}, {}
+    for n in range(pairs):
+        theirs = "night" if n % 3 == 2 else "birds"
+        one, two = f"a{n:03}", f"b{n:03}"
+        for mine, maker, other in (("sea", one, two), (theirs, two, one)):
+            likes = (want(f"maker {other}", Part("maker", (other,))),)
+            makers[maker] = Maker(maker, f"makers/{maker}.md", maker.title(), likes=likes)
+            cards[f"{maker}-c"] = card(f"{maker}-c", maker, mine)
+    return shown(makers, cards)
+
+
+def test_swaps_are_leafed_through_and_stand_on_one_sheet_each():
+    """The first sheet has the aims and the filter, and each leads to those beside it."""
+    lists = dict(swap_lists(many_swaps(2 * SWAPS_PER_PAGE + 6)))
+    first, second = lists["swaps.html"], lists["swaps.page-2.html"]
+    assert (len(first.swaps), len(second.swaps)) == (SWAPS_PER_PAGE + 6, SWAPS_PER_PAGE)
+    assert len({tile.parcels for view in (first, second) for tile in view.swaps}) == 54
+    assert (first.newer, first.older) == ("", "swaps.page-2.html")
+    assert (second.newer, second.older, second.number) == ("swaps.html", "", 2)
+    assert first.aims and first.themes and not (second.aims or second.themes or second.makers)
+    assert first.count == 54
+
+
+def test_each_theme_leads_to_all_of_its_swaps_and_to_no_other():
+    """Counts of the filter are those of the lists it leads to, sheet after sheet."""
+    showing = many_swaps(54)
+    lists = dict(swap_lists(showing))
+    cards = dict(card_lists(showing))
+    told = {facet.text: (facet.path, facet.count) for facet in lists["swaps.html"].themes}
+    assert told == {
+        "sea": ("themes/sea.swaps.html", 54), "birds": ("themes/birds.swaps.html", 36),
+        "night": ("themes/night.swaps.html", 18),
+    }  # fmt: skip
+    for name, (path, count) in told.items():
+        further = path.removesuffix("html") + "page-"
+        sheets = [view for at, view in lists.items() if at == path or at.startswith(further)]
+        tiles = [tile for view in sheets for tile in view.swaps]
+        assert len(tiles) == count and all(name in [t.text for t in one.themes] for one in tiles)
+        page = cards[f"themes/{name}.html"]
+        assert (len(page.swaps), page.more_swaps) == (SWAPS_WITH_CARDS, count - SWAPS_WITH_CARDS)
+        assert page.swaps_path == path
+
+
+def test_a_theme_of_few_swaps_has_them_below_its_cards():
+    """It has no list of its own, and the filter leads to its page."""
+    showing = many_swaps(4)
+    lists = dict(swap_lists(showing))
+    assert list(lists) == ["swaps.html"]
+    assert [facet.path for facet in lists["swaps.html"].themes] == [
+        "themes/sea.html#swaps", "themes/birds.html#swaps", "themes/night.html#swaps"]
+    page = dict(card_lists(showing))["themes/sea.html"]
+    assert (len(page.swaps), page.more_swaps, page.swaps_path) == (4, 0, "")
+
+
+def test_many_makers_have_a_page_of_their_own():
+    """All of them stand there, and the list of swaps leads to it; few stand on the list."""
+    few = many_swaps(4)
+    assert swap_makers(few) is None and len(dict(swap_lists(few))["swaps.html"].makers) == 8
+    showing = many_swaps(MAKERS_AT_MOST // 2 + 1)
+    first = dict(swap_lists(showing))["swaps.html"]
+    assert (first.makers, first.makers_path) == ((), "swaps.makers.html")
+    assert len(swap_makers(showing).makers) == MAKERS_AT_MOST + 2
 
 
 @pytest.mark.parametrize("path", ["cards/wave", "makers/ada", "themes/birds"])

@@ -11,7 +11,12 @@ from swapboard.views.calls import call_tile
 from swapboard.views.cards import card_lists, card_page, facet_lists
 from swapboard.views.feeds import feeds, feeds_page
 from swapboard.views.home import home_page
-from swapboard.views.offers import OFFERS_PER_PAGE, offer_lists
+from swapboard.views.offers import (
+    OFFERS_PER_PAGE,
+    OFFERS_WITH_CARDS,
+    facet_offer_lists,
+    offer_lists,
+)
 from swapboard.views.showing import SECTIONS, Showing
 from swapboard.views.types import Picture
 
@@ -122,6 +127,29 @@ def test_a_themes_page_shows_its_live_offers(showing):
     listed = dict(offer_lists(showing))["offers.html"]
     for facet in (*listed.themes, *listed.media):
         assert len(lists[facet.path].offers) == facet.count
+
+
+def test_a_theme_of_many_offers_has_a_list_of_them():
+    """Its page shows the first and leads to the list, where all are, sheet after sheet; what
+    has ended is in neither."""
+    board = Board(CARDS, MAKERS, CALLS, {
+        f"offer-{n:03}": replace(offer("a", "owl", "tram", ("proposed", ""), *(
+            [("declined", "")] if n % 5 == 4 else [])), name=f"offer-{n:03}")
+        for n in range(120)
+    }, {})  # fmt: skip
+    showing = Showing(board, Settings(), {}, TODAY, SECTIONS)
+    lists = dict(offer_lists(showing)) | dict(facet_offer_lists(showing))
+    cards = dict(card_lists(showing))
+    told = {facet.text: (facet.path, facet.count) for facet in lists["offers.html"].themes}
+    assert told["birds"] == ("themes/birds.offers.html", 96)
+    sheets = [view for path, view in lists.items() if path.startswith("themes/birds.offers.")]
+    tiles = [tile for view in sheets for _, group in view.offers for tile in group]
+    assert len(sheets) == 2 and len({tile.name for tile in tiles}) == len(tiles) == 96
+    assert (sheets[0].about, sheets[0].name, sheets[1].newer) == (
+        "theme", "birds", "themes/birds.offers.html")
+    page = cards["themes/birds.html"]
+    assert (len(page.offers), page.more_offers, page.offers_path) == (
+        OFFERS_WITH_CARDS, 96 - OFFERS_WITH_CARDS, "themes/birds.offers.html")
 
 
 def test_each_theme_has_a_sample_of_its_own():

@@ -9,9 +9,13 @@ from swapboard.disk.erasing import DAYS_KEPT, Erasure, addresses_to_erase
 from swapboard.disk.load import Loaded, load_board
 from swapboard.disk.matching import match_board
 from swapboard.disk.private_tables import read_mails
+from swapboard.disk.proposing import open_offers
+from swapboard.matching.as_offers import offered_already
 from swapboard.matching.wants import WantIndex
 from swapboard.problems import Problem, errors
+from swapboard.records.names import Names
 from swapboard.records.types import Board
+from swapboard.taking.fit import find_maker
 from swapboard.today.calls import call_errands
 from swapboard.today.offers import offer_errands
 from swapboard.today.proposals import proposal_errands
@@ -22,18 +26,23 @@ from swapboard.today.words import Mailing
 @dataclass(frozen=True, slots=True)
 class Today:
     """The errands of a day, the addresses known of each maker, and the board's problems;
-    `keeper` is the keeper's name among the makers."""
+    `reader` is the name of whom they are for among the makers."""
 
     day: date
-    keeper: str
+    reader: str
     errands: tuple[Errand, ...]
     mails: dict[str, list[str]]
     problems: tuple[Problem, ...]
 
 
-def errands_of(folder: Path, today: date | None = None, proposals: bool = True) -> Today:
-    """What there is to do on a day. Posts with an error are left out, and named; the board
-    proposes swaps (with `proposals`) only while it has none."""
+def errands_of(
+    folder: Path, today: date | None = None, proposals: bool = True, reader: str = ""
+) -> Today:
+    """What there is to do on a day, all of it, or only what concerns the maker `reader`.
+
+    Posts with an error are left out, and named; the board proposes swaps (with `proposals`)
+    only while it has none.
+    """
     loaded = load_board(folder, today)
     if not os.path.isfile(folder / "board.toml"):
         return Today(loaded.today, "", (), {}, tuple(loaded.problems))
@@ -47,7 +56,29 @@ def errands_of(folder: Path, today: date | None = None, proposals: bool = True) 
     if proposals and not errors(loaded.problems):
         errands += proposal_errands(_proposed(loaded), board, settings)
     known = {maker: sorted(addresses) for maker, addresses in sorted(mails.items())}
-    return Today(loaded.today, settings.board.keeper, errands, known, tuple(problems))
+    if not reader:
+        return Today(loaded.today, settings.board.keeper, errands, known, tuple(problems))
+    bare = reader.removeprefix("makers/").removesuffix(".md")
+    maker = find_maker(board, bare) or ""
+    if not maker:
+        fix = Names(board.makers).suggest(bare) or "name a file of makers/ without its ending."
+        must = "must be a maker of this board"
+        problems.append(Problem("makers", 0, "--for", must, reader, fix))
+    theirs = tuple(errand for errand in errands if maker and _concerns(board, errand, maker))
+    return Today(loaded.today, maker, theirs, known, tuple(problems))
+
+
+def _concerns(board: Board, errand: Errand, maker: str) -> bool:
+    """Whether it is a maker's to do, or theirs to wait for; what is for the keeper is not."""
+    if maker in errand.who:
+        return True
+    if not errand.about:
+        return errand.draft is not None and maker in errand.draft.to
+    kind, _, name = errand.about.removesuffix(".md").partition("/")
+    if kind == "calls":
+        return bool(errand.who) and board.calls[name].host == maker
+    offer = board.offers[name]
+    return bool(errand.who) and maker in (offer.from_maker, offer.to_maker)
 
 
 def _erase(erasure: Erasure) -> Errand:
@@ -61,7 +92,10 @@ def _erase(erasure: Erasure) -> Errand:
 
 def _proposed(loaded: Loaded) -> list[list[Mailing]]:
     matched = match_board(loaded.folder, None, loaded.today)
-    swaps = matched.proposals.swaps if matched.proposals else ()
+    waiting = open_offers(loaded)
+    # What is on the board as an offer already waits for its answer there.
+    swaps = [swap for swap in (matched.proposals.swaps if matched.proposals else ())
+             if not offered_already(swap, waiting)]  # fmt: skip
     return [
         [
             Mailing(parcel.giver, parcel.taker, parcel.cards,

@@ -122,6 +122,8 @@ def _meant(
 def _only_one(offer: Offer, what: str) -> str:
     """The one maker who can have done it, where the other has already; else ""."""
     done = {event.by for event in offer.events if event.what == what}
+    if offer.round:
+        done.add(offer.to_maker if what == "mailed" else offer.from_maker)
     left = [maker for maker in (offer.from_maker, offer.to_maker) if maker not in done]
     return left[0] if what in ONE_SIDED and len(left) == 1 else ""
 

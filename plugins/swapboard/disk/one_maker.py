@@ -48,7 +48,8 @@ def find_maker(loaded: Loaded, asked: str) -> tuple[OneMaker | None, list[Proble
     )
     found = OneMaker(
         name, frozenset(known), cards,
-        tuple(o for o, one in board.offers.items() if name in (one.from_maker, one.to_maker)),
+        tuple(offer for offer, one in board.offers.items()
+              if name in (one.from_maker, one.to_maker, *one.round)),
         tuple(call for call, one in board.calls.items() if one.host == name),
         lists, *_photos(list(board.cards.values()), name), private, mentions,
     )  # fmt: skip

@@ -90,7 +90,8 @@ def _left_out_offer(drafts: Drafts, offer: Offer, why: str) -> LeftOut:
     else:
         held = holds(offer)
     held = tuple((card, state) for card, state in held if card in known)
-    unread = not (offer.gives and offer.asks) or not all(card in known for card in named)
+    is_whole = offer.gives and (offer.asks or offer.round)
+    unread = not is_whole or not all(card in known for card in named)
     return LeftOut(offer.path, why, held, unread)
 
 

@@ -11,7 +11,7 @@ from swapboard.records.types import Event, Offer
 from swapboard.settings import Settings
 from swapboard.vocabulary import slug, tidy
 
-_KNOWN = ("Title", "From", "To", "Gives", "Asks")
+_KNOWN = ("Title", "From", "To", "Gives", "Asks", "Round")
 OFFER_KEYS = Keys(
     _KNOWN,
     instead_for(
@@ -24,6 +24,7 @@ OFFER_KEYS = Keys(
             "wants": "Asks",
             "ask": "Asks",
             "gets": "Asks",
+            "ring": "Round",
         },
     ),
     dated=True,
@@ -44,6 +45,7 @@ _INSTEAD = {
 }
 _EVENT = re.compile(r"(\w+)(?:\s+by\s+(.+))?", re.IGNORECASE)
 _MOST_CARDS = 50
+_MOST_IN_ROUND = 4
 _EVENT_FIX = "write a line like 2026-09-28: agreed, or 2026-09-30: mailed by and the maker's name."
 
 
@@ -71,9 +73,10 @@ def read_offer(path: str, text: str, settings: Settings) -> tuple[Offer, list[Pr
         from_maker=sides["From"],
         to_maker=sides["To"],
         gives=_read_cards(fields, "Gives"),
-        asks=_read_cards(fields, "Asks"),
+        asks=() if "Round" in fields else _read_cards(fields, "Asks"),
         events=tuple(events),
         body=header.body,
+        round=_read_round(fields, sides),
         lines=fields.lines(header),
     )
     _check_count(fields, offer)
@@ -84,6 +87,28 @@ def _read_cards(fields: Fields, key: str) -> tuple[str, ...]:
     if key not in fields:
         fields.missing(key, "must name a card", f"add {key}: and the card's name.")
     return tuple(item for item, _ in fields.items(key, most=_MOST_CARDS, longest=120))
+
+
+def _read_round(fields: Fields, sides: dict[str, str]) -> tuple[str, ...]:
+    """The makers of a round as written, each mailing to the next; () where it is none."""
+    if "Round" not in fields:
+        return ()
+    names = tuple(item for item, _ in fields.items("Round", most=_MOST_IN_ROUND, longest=120))
+    slugs = [slug(name) for name in names]
+    if len(names) < 3 or len(set(slugs)) < len(slugs):
+        fix = "name them in their order, each mailing to the next: Round: ada, bo, cy."
+        fields.bad(fields.get("Round"), "must name three or four makers, each once", fix=fix)
+    elif all(sides.values()):
+        ways = zip(slugs, [*slugs[1:], slugs[0]], strict=True)
+        if (slug(sides["From"]), slug(sides["To"])) not in ways:
+            must = "must have the maker in To right behind the one in From"
+            fix = "put them in the order in which each mails to the next."
+            fields.bad(fields.get("Round"), must, fix=fix)
+    if "Asks" in fields:
+        must = "must not stand beside Round: what From gets comes from another maker"
+        fix = "take the line out; that parcel has an offer of its own."
+        fields.bad(fields.get("Asks"), must, fix=fix)
+    return names
 
 
 def _check_count(fields: Fields, offer: Offer) -> None:

@@ -1,6 +1,7 @@
 """Dated lines put into an offer's post, everything else in it left to the byte."""
 
 import re
+from dataclasses import replace
 from datetime import date
 
 from swapboard.problems import Problem
@@ -74,10 +75,7 @@ def step_problem(offer: Offer, what: str, by: str, on: date, today: date) -> Pro
     before = [event for event in offer.events if event.on <= on]
     after = [event for event in offer.events if event.on > on]
     event = Event(on, what, by if what in ONE_SIDED else "", 0)
-    told = Offer(
-        offer.name, offer.path, offer.title, offer.from_maker, offer.to_maker, offer.gives,
-        offer.asks, (*before, event, *after),
-    )  # fmt: skip
+    told = replace(offer, events=(*before, event, *after))
     wrong = next(iter(story_problems(told)), None)
     if wrong is None:
         return None

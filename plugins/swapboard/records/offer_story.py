@@ -42,8 +42,10 @@ def _contradiction(event: Event, before: list[Event], offer: Offer) -> str:
         return "must come after a line that says proposed"
     if ended := next((end for end in _ENDS if end in happened), ""):
         return f"must not come after {ended}"
-    if len(received) == 2:
+    if len(received) == (1 if offer.round else 2):
         return "must not come after both have received their cards"
+    if offer.round and event.by == (offer.to_maker if event.what == "mailed" else offer.from_maker):
+        return f"must be in another offer of the round: in this one {_one_way(offer)}"
     check = {
         "agreed": _agreed,
         "declined": _declined,
@@ -53,6 +55,10 @@ def _contradiction(event: Event, before: list[Event], offer: Offer) -> str:
         "lost": _lost,
     }[event.what]
     return check(event, happened, mailed, received, (offer.from_maker, offer.to_maker))
+
+
+def _one_way(offer: Offer) -> str:
+    return f"{offer.from_maker} mails and {offer.to_maker} receives"
 
 
 def _agreed(event, happened, mailed, received, makers) -> str:

@@ -107,6 +107,7 @@ def _offer(drafts: Drafts, offer: Offer) -> Offer:
         to_maker=to_maker,
         gives=cards(offer.gives, "Gives"),
         asks=cards(offer.asks, "Asks"),
+        round=tuple(maker(text, "Round") for text in offer.round),
         events=tuple(replace(event, by=names.get(event.by, event.by)) for event in offer.events),
     )
 

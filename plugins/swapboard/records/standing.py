@@ -37,7 +37,8 @@ def written_state(offer: Offer) -> OfferState:
         return OfferState.DECLINED
     if "withdrawn" in happened:
         return OfferState.WITHDRAWN
-    if all(side.received for side in both):
+    # In a round only one of the two gets something by this offer.
+    if all(side.received for side in (both[1:] if offer.round else both)):
         return OfferState.COMPLETE
     if "lost" in happened:
         return OfferState.LOST

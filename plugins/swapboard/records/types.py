@@ -235,7 +235,8 @@ class Event:
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """A swap proposed by one maker to another: n cards for n cards."""
+    """A swap proposed by one maker to another: n cards for n cards. In a `round` of three or
+    four makers each mails to the next: such an offer is one parcel of it, and asks nothing."""
 
     name: str
     path: str
@@ -246,6 +247,7 @@ class Offer:
     asks: tuple[str, ...]
     events: tuple[Event, ...] = ()
     body: str = ""
+    round: tuple[str, ...] = ()
     lines: dict[str, int] = field(default_factory=dict, compare=False, repr=False)
 
 

@@ -6,17 +6,21 @@ from pelican import signals
 
 from swapboard.site.generator import BoardGenerator
 from swapboard.site.run import Page
-from swapboard.views.matches import maker_swaps, makers_with_swaps, swap_list
+from swapboard.views.matches import maker_swaps, makers_with_swaps
+from swapboard.views.swap_lists import MAKERS_PAGE, swap_lists, swap_makers
 
 
 class SwapsGenerator(BoardGenerator):
-    """swaps.html and swaps/MAKER.html."""
+    """swaps.html, its further sheets, the lists by theme and medium, and swaps/MAKER.html."""
 
     section = "swaps"
 
     def pages(self) -> Iterator[Page]:
         showing = self.run.showing
-        yield Page("swaps.html", "swaps.html", swap_list(showing))
+        for path, view in swap_lists(showing):
+            yield Page(path, "swaps.html", view)
+        if makers := swap_makers(showing):
+            yield Page(MAKERS_PAGE, "swap_makers.html", makers)
         for name in makers_with_swaps(showing):
             yield Page(f"swaps/{name}.html", "maker_swaps.html", maker_swaps(showing, name))
 

@@ -4,7 +4,8 @@ import re
 from collections.abc import Iterator
 
 from swapboard.problems import Problem
-from swapboard.taking.mail import read_mail, sort_of_picture
+from swapboard.taking.mail import read_mail
+from swapboard.taking.parts import sort_of_picture
 from swapboard.taking.plain import is_safe_to_compose
 from swapboard.taking.types import Letter
 

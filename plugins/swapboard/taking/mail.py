@@ -7,7 +7,8 @@ from email.message import EmailMessage
 from email.policy import default
 from email.utils import parseaddr
 
-from swapboard.problems import Problem
+from swapboard.problems import WARNING, Problem
+from swapboard.taking.parts import called, harm_in, is_logo, sort_of_picture
 from swapboard.taking.plain import is_safe_to_compose, text_of_html, unflowed
 from swapboard.taking.types import Attached, Letter
 
@@ -32,12 +33,9 @@ _CHARSET = re.compile(
 )
 _SCRIPT = re.compile(r"<\s*(?:script|iframe|object|embed|svg|form|base)\b", re.IGNORECASE)
 _ADDRESS = re.compile(r"[a-z0-9][\w.+'-]{0,63}@[a-z0-9-]{1,63}(?:\.[a-z0-9-]{1,63})+", re.ASCII)
-_ELSEWHERE = re.compile(r"[/\\\x00-\x1f\x7f]|^[A-Za-z]:|^\.+")
+_ELSEWHERE = re.compile("[/\\\\\x00-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069]|^[A-Za-z]:|^\\.+")
 _SIGNATURES = frozenset(["application/pgp-signature", "application/pkcs7-signature",
                          "application/x-pkcs7-signature"])  # fmt: skip
-_PICTURES = ((b"\xff\xd8\xff", "JPEG"), (b"\x89PNG\r\n\x1a\n", "PNG"), (b"II*\x00", "TIFF"),
-             (b"MM\x00*", "TIFF"))  # fmt: skip
-_BRANDS = (b"avif", b"avis", b"heic", b"heix", b"heim", b"mif1", b"msf1")
 
 
 class Refused(Exception):
@@ -46,15 +44,6 @@ class Refused(Exception):
     def __init__(self, must: str, got: str | None, fix: str) -> None:
         self.must, self.got, self.fix = must, got, fix
         super().__init__(must)
-
-
-def sort_of_picture(data: bytes) -> str:
-    """Which kind of picture bytes begin like, of those that the board reads; else ""."""
-    if data[:4] == b"RIFF" and data[8:12] == b"WEBP":
-        return "WebP"
-    if data[4:8] == b"ftyp" and data[8:12] in _BRANDS:
-        return "HEIF"
-    return next((kind for head, kind in _PICTURES if data.startswith(head)), "")
 
 
 def read_mail(data: bytes, where: str) -> tuple[Letter | None, list[Problem]]:
@@ -76,7 +65,13 @@ def read_mail(data: bytes, where: str) -> tuple[Letter | None, list[Problem]]:
         must, fix = "must be a mail that can be read", "save it again, or paste its text."
         return None, [Problem(where, 0, "", must, type(error).__name__, fix)]
     texts, pages = tuple(found.plain), tuple(found.pages)
-    return Letter(where, texts, pages, found.sender, tuple(found.pictures)), []
+    letter = Letter(where, texts, pages, found.sender, tuple(found.pictures))
+    return letter, [_left_out(where, what) for what in dict.fromkeys(found.left_out)]
+
+
+def _left_out(where: str, what: str) -> Problem:
+    fix = "nothing; if something is missing without it, ask for text, JPEG or PNG."
+    return Problem(where, 0, "", f"left out: {what}", None, fix, WARNING)
 
 
 class _Found:
@@ -86,6 +81,7 @@ class _Found:
         self.plain: list[str] = []
         self.pages: list[str] = []
         self.pictures: list[Attached] = []
+        self.left_out: list[str] = []
         self.sender = ""
         self._parts = 0
 
@@ -134,8 +130,12 @@ class _Found:
         name = _file_name(part)
         data = _bytes_of(part)
         is_file = part.get_content_disposition() == "attachment"
-        if sort_of_picture(data):
-            self.pictures.append(Attached(name, data))
+        if sort := sort_of_picture(data):
+            is_inside = part.get_content_disposition() == "inline" or "Content-ID" in part
+            if is_logo(name, data, is_inside):
+                self.left_out.append(f"{name or 'a picture'} (a small {sort} inside the text)")
+            else:
+                self.pictures.append(Attached(name, data))
         elif name.lower().endswith(".eml"):
             self.read(data, depth + 1)
         elif kind == "text/html" and not is_file:
@@ -150,9 +150,15 @@ class _Found:
                 text = unflowed(text, part.get_param("delsp", "") == "yes")
             self.plain.append(text)
         elif kind not in _SIGNATURES and data.strip():
-            got = f"{kind}, {name}" if name else kind
+            self._leave_out(kind, name, data)
+
+    def _leave_out(self, kind: str, name: str, data: bytes) -> None:
+        """What no form needs is named and not read; what could do harm is refused."""
+        if harm := harm_in(kind, name, data):
             fix = "ask for pictures as JPEG or PNG, and for the form in the mail or its own file."
+            got = f"{harm}: {name or kind}"
             raise Refused("must hold only text, pictures and a form's file", got, fix)
+        self.left_out.append(called(kind, name, data))
 
 
 def _weigh(data: bytes) -> None:

@@ -4,9 +4,10 @@ import re
 from collections.abc import Sequence
 
 from swapboard.records.names import name_of
+from swapboard.records.new_offer import free_name
 from swapboard.settings import Settings
 from swapboard.taking.fit import LONGEST_LINE, Checked
-from swapboard.taking.here import Here, free_name
+from swapboard.taking.here import Here
 from swapboard.taking.types import Attached, Entry, NewCard
 from swapboard.vocabulary import tidy
 from swapboard.vocabulary.media import media_for

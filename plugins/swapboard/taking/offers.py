@@ -2,11 +2,12 @@
 
 from swapboard.problems import Problem
 from swapboard.records.header import write_post
-from swapboard.records.names import Names, name_of
+from swapboard.records.names import Names
+from swapboard.records.new_offer import NewOffer, free_name, offer_post
 from swapboard.records.overtaken import claims_by_card, states
 from swapboard.records.types import Board, OfferState, State
 from swapboard.taking.fit import Checked, find_maker
-from swapboard.taking.here import Here, free_name, mail_row
+from swapboard.taking.here import Here, mail_row
 from swapboard.taking.new_cards import PICTURE, cards_of_pictures
 from swapboard.taking.types import Change, Form, Letter, NewCard
 from swapboard.vocabulary import tidy
@@ -38,7 +39,9 @@ def plan_offer(form: Form, letter: Letter, here: Here) -> tuple[Change | None, l
     if not checked.is_good:
         return None, checked.problems
     texts = dict(new_maker)
-    path, text = _post(here, giver, to, gives, asks, new_cards, note)
+    titles = {card.name: dict(card.fields)["Title"] for card in new_cards}
+    made = NewOffer(giver, to, tuple(gives), tuple(asks), note)
+    path, text = offer_post(made, here.board, here.today, titles)
     texts[path] = text
     rows = mail_row(letter, giver, here.mails)
     words = _words(here, path, giver, to, gives, asks, texts, new_cards, rows)
@@ -160,21 +163,6 @@ def _check_new(checked: Checked, here: Here, giver: str, to: str, gives, asks) -
         if same and found[name] == OfferState.PROPOSED:
             fix = "nothing: it has been taken before."
             checked.bad("", f"is on the board already, as {offer.path}", None, fix)
-
-
-def _post(here: Here, giver: str, to: str, gives, asks, new_cards, note: str) -> tuple[str, str]:
-    titles = {card.name: dict(card.fields)["Title"] for card in new_cards}
-    titles |= {name: card.title for name, card in here.board.cards.items() if name not in titles}
-    more = f" and {len(gives) - 1} more" if len(gives) > 1 else ""
-    title = f"{titles[gives[0]]}{more} for {titles[asks[0]]}{more}"
-    taken = [*here.board.offers, *(name_of(left.path) for left in here.board.left_out)]
-    name = free_name(f"{gives[0]}-for-{asks[0]}", taken)
-    fields = [
-        *([("Title", title)] if len(title) <= 300 else []),
-        ("From", giver), ("To", to), ("Gives", ", ".join(gives)), ("Asks", ", ".join(asks)),
-        (here.today.isoformat(), "proposed"),
-    ]  # fmt: skip
-    return f"offers/{name}.md", write_post(fields, note)
 
 
 def _words(here: Here, path, giver, to, gives, asks, texts, new_cards, rows) -> tuple[str, ...]:

@@ -70,7 +70,7 @@ class _Round:
         is_over = call.sign_up_by and self._today > call.sign_up_by
         if is_over and not call.deal and here < least and not self._says("run short"):
             what = (
-                f"{here} are in it, and {least} are needed for {call.receive} cards each from "
+                f"{_people(here)} in it, and {least} are needed for {call.receive} cards each from "
                 f"different makers: extend it, or say swapboard close {call.name} --run-short"
             )
             yield self._host(what, call.arrive_by, call.sign_up_by)
@@ -145,8 +145,9 @@ class _Round:
         unmailed = [person.maker for person in due if not person.mailed]
         dealt = call.deal.dealt if call.deal else None
         if unmailed and call.by == "post":
-            what = f"mail {len(unmailed)} envelopes: {'; '.join(unmailed)}"
-            yield self._host(what, call.mail_out_by, dealt)
+            many = f"{len(unmailed)} envelope{'s' if len(unmailed) > 1 else ''}"
+            what = f"mail {many}: {'; '.join(unmailed)}"
+            yield self._host(what, call.mail_out_by, dealt, at_board=False)
         for person in due:
             yield from self._on_the_road(person)
         if due and not unmailed and opened_on(call) is None:
@@ -180,6 +181,11 @@ class _Round:
         return any(event.what == what for event in self._call.events)
 
     def _host(
-        self, what: str, due: date | None, since: date | None, draft: Draft | None = None
-    ) -> Errand:
-        return Errand(due, self._call.path, (self._call.host,), what, since, draft)
+        self, what: str, due: date | None, since: date | None, draft: Draft | None = None,
+        at_board: bool = True,
+    ) -> Errand:  # fmt: skip
+        return Errand(due, self._call.path, (self._call.host,), what, since, draft, at_board)
+
+
+def _people(count: int) -> str:
+    return {0: "nobody is", 1: "one is"}.get(count, f"{count} are")

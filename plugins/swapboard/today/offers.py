@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from swapboard.records.overtaken import Overtaking, agreed_on, last_day, overtaken, states
+from swapboard.records.rounds import parcels_of_round
 from swapboard.records.standing import Side, claims, sides
 from swapboard.records.types import Board, Offer, OfferState, State
 from swapboard.settings import Settings
@@ -12,6 +13,8 @@ from swapboard.today.types import Errand, by_urgency
 from swapboard.today.words import Mailing, Writer
 
 Reasons = Mapping[tuple[str, str], str]
+# What a round cannot get over: it needs the yes of each of its makers.
+_OVER = (OfferState.DECLINED, OfferState.WITHDRAWN, OfferState.EXPIRED, OfferState.OVERTAKEN)
 
 
 def offer_errands(
@@ -35,13 +38,15 @@ class _Errands:
         self._keeper = settings.board.keeper
         self._writer = Writer(board, settings)
         self._overtaken = overtaken(board)
+        self._states = states(board, today, self._swaps.offer_days)
 
     def all(self) -> tuple[Errand, ...]:
-        days = self._swaps.offer_days
         found: list[Errand] = []
-        for name, state in states(self._board, self._today, days).items():
+        for name, state in self._states.items():
             offer = self._board.offers[name]
-            if state == OfferState.PROPOSED:
+            if off := self._round_is_off(offer, state):
+                found.append(off)
+            elif state == OfferState.PROPOSED:
                 found.append(self._to_answer(offer))
             elif state == OfferState.EXPIRED:
                 found += self._expired(offer)
@@ -59,11 +64,12 @@ class _Errands:
 
     def _to_answer(self, offer: Offer) -> Errand:
         last = last_day(offer, self._swaps.offer_days)
-        what = (
-            f"{offer.to_maker} owes {offer.from_maker} an answer: "
-            f"{_cards(offer.gives)} for {_cards(offer.asks)}"
-        )
-        draft = self._writer.asked(offer, last)
+        swap = (
+            f"{_cards(offer.gives)} for {_cards(offer.asks)}" if offer.asks
+            else f"{_cards(offer.gives)}, in the round {' → '.join(offer.round)}"
+        )  # fmt: skip
+        what = f"{offer.to_maker} owes {offer.from_maker} an answer: {swap}"
+        draft = self._writer.asked(offer, last, self._mailings(offer))
         return Errand(last, offer.path, (offer.to_maker,), what, _first(offer), draft)
 
     def _expired(self, offer: Offer) -> Iterator[Errand]:
@@ -85,14 +91,33 @@ class _Errands:
         )
         return Errand(taken.on, offer.path, (), what, taken.on, draft)
 
+    def _round_is_off(self, offer: Offer, state: OfferState) -> Errand | None:
+        """A parcel of a round that somebody left: nothing is mailed for it any more."""
+        others = parcels_of_round(self._board, offer) if offer.round else ()
+        left = next((one for one in others if self._states[one.name] in _OVER), None)
+        if left is None or state not in (OfferState.PROPOSED, OfferState.AGREED):
+            return None
+        since = max((event.on for event in left.events), default=None)
+        what = (
+            f"the round is off, since {left.path} is {self._states[left.name].value}: tell "
+            f"{offer.to_maker}, and run swapboard offer {offer.name} withdrawn"
+        )
+        return Errand(since, offer.path, (), what, since, self._writer.round_off(offer))
+
     def _under_way(self, offer: Offer) -> Iterator[Errand]:
-        agreed = agreed_on(offer)
+        parcels = parcels_of_round(self._board, offer)
+        if any(self._states[one.name] == OfferState.PROPOSED for one in parcels):
+            return  # nobody mails before all have said yes
+        agreed = max(map(agreed_on, parcels))
         first, second = sides(offer)
         if not (first.mailed or second.mailed):
-            what = f"introduce {offer.from_maker} and {offer.to_maker}, who have agreed"
-            draft = self._writer.introduction(offer, self._mailings(first, second), agreed)
+            what = (
+                f"introduce {offer.from_maker} and {offer.to_maker}, who have agreed, unless you "
+                "have"
+            )
+            draft = self._writer.introduction(offer, self._mailings(offer), agreed)
             yield Errand(agreed, offer.path, (), what, agreed, draft)
-        for giver, taker in ((first, second), (second, first)):
+        for giver, taker in _ways(offer):
             cards = _cards(giver.cards)
             if not giver.mailed:
                 due = _later(agreed, self._swaps.mail_days)
@@ -102,7 +127,8 @@ class _Errands:
             elif not taker.received:
                 mailed = _day(offer, "mailed", giver.maker)
                 due = _later(mailed, self._swaps.arrive_days)
-                what = f"{cards} from {giver.maker} is on its way to {taker.maker}"
+                verb = "is on its" if len(giver.cards) == 1 else "are on their"
+                what = f"{cards} from {giver.maker} {verb} way to {taker.maker}"
                 draft = self._writer.arrived(offer, taker.maker, giver.cards, mailed)
                 yield Errand(due, offer.path, (taker.maker,), what, mailed, draft)
 
@@ -117,12 +143,19 @@ class _Errands:
             )
             yield Errand(lost, offer.path, (), what, lost, self._writer.lost(offer))
 
-    def _mailings(self, first: Side, second: Side) -> Sequence[Mailing]:
+    def _mailings(self, offer: Offer) -> Sequence[Mailing]:
+        """What goes where in an offer, or in the whole of its round."""
+        ways = [way for one in parcels_of_round(self._board, offer) for way in _ways(one)]
         return [
             Mailing(giver.maker, taker.maker, giver.cards,
                     tuple(self._why.get((taker.maker, card), "") for card in giver.cards))
-            for giver, taker in ((first, second), (second, first))
+            for giver, taker in ways
         ]  # fmt: skip
+
+
+def _ways(offer: Offer) -> list[tuple[Side, Side]]:
+    first, second = sides(offer)
+    return [(giver, taker) for giver, taker in ((first, second), (second, first)) if giver.cards]
 
 
 def _cards(names: Sequence[str]) -> str:

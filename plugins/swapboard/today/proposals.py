@@ -7,6 +7,8 @@ from swapboard.settings import Settings
 from swapboard.today.types import Errand
 from swapboard.today.words import Mailing, Writer
 
+_NUMBERS = {3: "three", 4: "four"}
+
 
 def proposal_errands(
     swaps: Sequence[Sequence[Mailing]], board: Board, settings: Settings
@@ -15,12 +17,15 @@ def proposal_errands(
     is ""."""
     writer = Writer(board, settings)
     return tuple(
-        Errand(None, "", (), f"propose a swap: {_in_words(swap)}", None, writer.proposal(swap))
+        Errand(None, "", (), _in_words(swap), None, writer.proposal(swap))
         for swap in swaps
     )
 
 
 def _in_words(swap: Sequence[Mailing]) -> str:
-    return "; ".join(
+    told = "; ".join(
         f"{mailing.giver} mails {', '.join(mailing.cards)} to {mailing.taker}" for mailing in swap
     )
+    makers = " ".join(mailing.giver for mailing in swap)
+    all_of_them = "both" if len(swap) == 2 else f"all {_NUMBERS[len(swap)]}"
+    return f"{told}; when {all_of_them} say yes: swapboard propose {makers} --agreed"

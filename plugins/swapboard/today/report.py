@@ -12,6 +12,7 @@ The data, `"version": 1`:
 `to` from private/mail.csv. A draft goes to each of its makers in a mail of its own.
 """
 
+import textwrap
 from collections.abc import Mapping, Sequence
 from datetime import date
 
@@ -19,6 +20,8 @@ from swapboard.today.types import Draft, Errand
 
 VERSION = 1
 MOST_PROPOSED = 10
+WIDTH = 76
+"""characters of a line of a mail, as it is shown"""
 
 Mails = Mapping[str, Sequence[str]]
 
@@ -44,16 +47,16 @@ def as_data(errands: Sequence[Errand], day: date, mails: Mails) -> dict:
 
 
 def as_text(
-    errands: Sequence[Errand], day: date, mails: Mails, drafts: bool, keeper: str = ""
+    errands: Sequence[Errand], day: date, mails: Mails, drafts: bool, reader: str = ""
 ) -> str:
-    """The errands to be read: what is the keeper's to do (who is named `keeper` as a
-    maker), what to chase, what is waited for, what the board proposes; with `drafts`
+    """The errands to be read by the keeper, or by another maker named `reader`: what is
+    theirs to do, what to chase, what is waited for, what the board proposes; with `drafts`
     each with its mail."""
     groups: dict[str, list[Errand]] = {
         "For you to do": [], "To chase": [], "Waiting for": [], "Swaps to propose": [],
     }  # fmt: skip
     for errand in errands:
-        groups[_group(errand, day, keeper)].append(errand)
+        groups[_group(errand, day, reader)].append(errand)
     lines: list[str] = []
     for heading, found in groups.items():
         if not found:
@@ -61,12 +64,14 @@ def as_text(
         shown = found if drafts or heading != "Swaps to propose" else found[:MOST_PROPOSED]
         lines += [heading, ""]
         for errand in shown:
-            lines += [f"  {_line(errand)}"]
+            lines += _lines(errand, reader)
             if drafts and errand.draft:
                 lines += ["", *_draft_lines(errand.draft, mails), ""]
         if len(shown) < len(found):
             lines.append(f"  and {len(found) - len(shown)} more: swapboard match")
         lines.append("")
+    if not drafts and any(errand.draft for errand in errands):
+        lines += ["With the mails that go with these: swapboard today --drafts", ""]
     return "\n".join(lines) if lines else "Nothing is to be done today.\n"
 
 
@@ -75,20 +80,25 @@ def is_overdue(errand: Errand, day: date) -> bool:
     return errand.due is not None and errand.due < day
 
 
-def _group(errand: Errand, day: date, keeper: str) -> str:
+def _group(errand: Errand, day: date, reader: str) -> str:
     if not errand.about:
         return "Swaps to propose"
-    if errand.who in ((), (keeper,)):
+    if errand.who in ((), (reader,)) or errand.at_board:
         return "For you to do"
     return "To chase" if is_overdue(errand, day) else "Waiting for"
 
 
-def _line(errand: Errand) -> str:
-    told = f"{errand.about}: {errand.what}" if errand.about else errand.what
-    days = [f"since {errand.since}"] if errand.since else []
+def _lines(errand: Errand, reader: str) -> list[str]:
+    if not errand.about:
+        first, *others = errand.what.split("; ")
+        return [f"  {first}", *(f"  {other}" for other in others[:-1]), f"      {others[-1]}"]
+    told = f"{errand.about}: {errand.what}"
+    others = [who for who in errand.who if who != reader and who not in errand.what]
+    days = [f"{who}, whose call it is" for who in others]
+    days += [f"since {errand.since}"] if errand.since else []
     if errand.due and errand.due != errand.since:
         days.append(f"due {errand.due}")
-    return f"{told} ({', '.join(days)})" if days else told
+    return [f"  {told} ({', '.join(days)})" if days else f"  {told}"]
 
 
 def _draft_data(draft: Draft | None, mails: Mails) -> dict | None:
@@ -105,4 +115,14 @@ def _draft_lines(draft: Draft, mails: Mails) -> list[str]:
     if len(draft.to) > 1:
         lines.append("    (a mail to each alone: neither has the other's address yet)")
     lines += [f"    Subject: {draft.subject}", ""]
-    return lines + [f"    {line}".rstrip() for line in draft.body.rstrip("\n").split("\n")]
+    return lines + [f"    {line}".rstrip() for line in _folded(draft.body)]
+
+
+def _folded(text: str) -> list[str]:
+    """The lines of a mail, none longer than a terminal is wide; what is indented stays so."""
+    made: list[str] = []
+    for line in text.rstrip("\n").split("\n"):
+        indent = " " * (len(line) - len(line.lstrip(" ")))
+        made += textwrap.wrap(line, WIDTH, subsequent_indent=indent, break_long_words=False,
+                              break_on_hyphens=False) or [""]  # fmt: skip
+    return made

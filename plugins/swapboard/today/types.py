@@ -21,7 +21,8 @@ class Errand:
     `due` is the day it has to be done by, None where there is none; `about` the post
     it concerns, like "offers/heron-for-moth.md"; `who` the makers who have to do it, by
     name, empty where it is the keeper's own; `what` says it in words; `since` is the day
-    it has been waiting from.
+    it has been waiting from. `at_board` says that it is done with the board's commands, so
+    by whoever keeps the board, whosever call it is.
     """
 
     due: date | None
@@ -30,6 +31,7 @@ class Errand:
     what: str
     since: date | None = None
     draft: Draft | None = None
+    at_board: bool = False
 
 
 def by_urgency(errand: Errand) -> tuple[date, date, str, tuple[str, ...], str]:

@@ -36,15 +36,23 @@ class Writer:
         """Titles of cards in a row."""
         return _row([self._title(name) for name in names])
 
-    def asked(self, offer: Offer, last: date) -> Draft:
-        """To whoever was asked: what is offered, and how to say yes or no."""
+    def asked(self, offer: Offer, last: date, parcels: Sequence[Mailing] = ()) -> Draft:
+        """To whoever was asked: what is offered, and how to say yes or no. Of a round
+        `parcels` says what goes where."""
         giver, asked = self.maker(offer.from_maker), self.maker(offer.to_maker)
         note = [f"{giver} writes:", *_indented(offer.body), ""] if offer.body.strip() else []
-        lines = [
-            f"Hello {asked},", "",
+        swap = [
             f"{giver} would like to swap with you on {self._name}:", "",
             f"    you would get: {self.cards(offer.gives)}",
-            f"    you would give: {self.cards(offer.asks)}", *self._link(offer), "", *note,
+            f"    you would give: {self.cards(offer.asks)}",
+        ]  # fmt: skip
+        if offer.round:
+            swap = [
+                f"there is a swap for you on {self._name} that goes round: each mails to one and "
+                "gets", "from another. It needs the yes of all.", "", *self._mailings(parcels),
+            ]  # fmt: skip
+        lines = [
+            f"Hello {asked},", "", *swap, *self._link(offer), "", *note,
             f"It stands open until {last}. If you like it, or would rather not, answer with "
             "these", "lines and write yes or no behind News:", "",
             *self._news(offer, offer.to_maker),
@@ -57,7 +65,7 @@ class Writer:
         lines = [
             f"Hello {_row([self.maker(name) for name in makers])},", "",
             f"you have agreed on a swap on {self._name}, on {agreed}:", "", *self._mailings(why),
-            *self._link(offer), "", *_EXCHANGE, "",
+            *self._link(offer), "", *(_ROUND if offer.round else ()), *_EXCHANGE, "",
             f"Please mail within {self._settings.swaps.mail_days} days, and tell me when yours "
             "is on its", "way, and when the other's has arrived.",
         ]  # fmt: skip
@@ -78,6 +86,17 @@ class Writer:
             *_EXCHANGE,
         ]  # fmt: skip
         return self._draft(makers, f"A swap that would suit you on {self._name}", lines)
+
+    def round_off(self, offer: Offer) -> Draft:
+        """To a maker of a round that somebody left."""
+        lines = [
+            f"Hello {self.maker(offer.to_maker)},", "",
+            f"the round in which {self.cards(offer.gives)} was to go from "
+            f"{self.maker(offer.from_maker)} to you", "will not come about: it needed the yes of "
+            "all, and one of them could not join. Please mail", "nothing for it. Your cards are "
+            "free for other swaps.",
+        ]  # fmt: skip
+        return self._draft((offer.to_maker,), f"Not this time: {offer.title}", lines)
 
     def nudge(self, offer: Offer, giver: str, cards: Sequence[str], agreed: date) -> Draft:
         """To a maker whose cards are not on their way yet."""
@@ -164,20 +183,40 @@ class Writer:
         """The form to answer with. Its word is left out: an answer in which it is only
         quoted must not say anything."""
         return [
-            "Swap news, form 1", f"Board: {self._name}", f"Offer: {offer.name}", f"By: {by}",
+            _FORM, f"Board: {self._name}", f"Offer: {offer.name}", f"By: {by}",
             "News:", "End of news",
         ]  # fmt: skip
 
     def _draft(self, to: tuple[str, ...], subject: str, lines: list[str]) -> Draft:
         keeper = self.maker(self._settings.board.keeper)
-        return Draft(to, subject, "\n".join([*lines, "", "Kind regards,", keeper, ""]))
+        return Draft(to, subject, "\n".join([*_flowing(lines), "", "Kind regards,", keeper, ""]))
 
 
+_FORM = "Swap news, form 1"
 _EXCHANGE = (
     "Addresses are for the two who swap alone, and never go through the board. If I may pass",
     "your mail address on to whom you swap with, answer: yes, pass it on. When both have said",
     "so, I do, and you tell each other where to mail to. Without that yes I pass nothing on.",
 )
+_ROUND = (
+    "It goes round: this mail is for the two of you between whom one parcel goes. The makers of",
+    "the other parcels get theirs.", "",
+)  # fmt: skip
+
+
+def _flowing(lines: Sequence[str]) -> list[str]:
+    """Each paragraph as one line, which the mail program breaks; a form, and what is
+    indented, keeps its lines."""
+    made: list[str] = []
+    is_form = False
+    for line in lines:
+        is_form = line.startswith(_FORM) or (is_form and bool(line))
+        flows = line and made and made[-1] and not is_form
+        if flows and not line.startswith(" ") and not made[-1].startswith(" "):
+            made[-1] += f" {line}"
+        else:
+            made.append(line)
+    return made
 
 
 def _row(words: Sequence[str]) -> str:

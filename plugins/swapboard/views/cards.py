@@ -6,10 +6,12 @@ from itertools import islice
 from swapboard.facets.filter_index import filter_index
 from swapboard.facets.grouping import Group, page_path
 from swapboard.facets.paging import sheets
-from swapboard.views.matches import card_likers, swaps_with
-from swapboard.views.offers import offers_with
+from swapboard.views.matches import card_likers
+from swapboard.views.offers import OFFERS_WITH_CARDS, offers_with
+from swapboard.views.offers import list_path as offers_path
 from swapboard.views.pages import CardList, CardPage, FacetList, SeriesPlace
 from swapboard.views.showing import Showing
+from swapboard.views.swap_lists import SWAPS_WITH_CARDS, list_path, swaps_with
 from swapboard.views.types import Facet
 
 INDEX_PATH = "data/cards.js"
@@ -81,6 +83,8 @@ def _list_pages(showing: Showing, about: str, group: Group) -> Iterator[tuple[st
     themes, media = _facets(showing.themes), _facets(showing.media)
     offers = offers_with(showing, group.cards) if group.name else ()
     swaps = swaps_with(showing, group.cards) if group.name else ()
+    more = max(0, len(swaps) - SWAPS_WITH_CARDS)
+    more_offers = max(0, len(offers) - OFFERS_WITH_CARDS)
     own = (group.path, group.name) if group.name else ("index.html", showing.settings.board.name)
     feed = showing.feed(*own)
     for sheet in sheets(group.cards, showing.settings.lists.cards_per_page):
@@ -100,9 +104,13 @@ def _list_pages(showing: Showing, about: str, group: Group) -> Iterator[tuple[st
                 themes=themes if sheet.is_newest else (),
                 media=media if sheet.is_newest else (),
                 index=INDEX_PATH if sheet.is_newest and "filters" in showing.sections else "",
-                offers=offers if sheet.is_newest else (),
+                offers=offers[:OFFERS_WITH_CARDS] if sheet.is_newest else (),
+                more_offers=more_offers if sheet.is_newest else 0,
+                offers_path=offers_path(group.path) if more_offers and sheet.is_newest else "",
                 feed=feed if sheet.is_newest else None,
-                swaps=swaps if sheet.is_newest else (),
+                swaps=swaps[:SWAPS_WITH_CARDS] if sheet.is_newest else (),
+                more_swaps=more if sheet.is_newest else 0,
+                swaps_path=list_path(group.path) if more and sheet.is_newest else "",
             ),
         )
 

@@ -1,36 +1,15 @@
-"""Pages of who could swap with whom: what is proposed, and each maker's own part of it."""
+"""Who could swap with whom, maker by maker and card by card; lists are in `swap_lists`."""
 
 from collections.abc import Sequence
 
-from swapboard.matching.report import verdict
-from swapboard.matching.types import Level, Move, WorthWriting
-from swapboard.views.offers import facets_of
-from swapboard.views.pages import Aim, CardLiker, MakerSwaps, SwapList, Writable
+from swapboard.matching.types import Move, WorthWriting
+from swapboard.views.pages import CardLiker, MakerSwaps, Writable
 from swapboard.views.showing import Showing
-from swapboard.views.types import LikedCard, Link, SwapTile
+from swapboard.views.types import LikedCard
 
 PICTURED = 12  # of those worth writing to
 NAMED = 120
 CARDS_EACH_WAY = 3
-_CODES = {
-    "cards that move": "moved", "cards in rings": "rings", "liking": "liking", "parcels": "parcels"
-}
-
-
-def swap_list(showing: Showing) -> SwapList:
-    """What swaps.html shows."""
-    assert showing.matching is not None
-    proposals = showing.matching.proposals
-    named = [(showing.maker(name).text, showing.swaps_path(name)) for name in showing.board.makers]
-    made = [(text.casefold(), path, text) for text, path in named if path]
-    return SwapList(
-        swaps=showing.swaps,
-        aims=_aims(proposals.levels) if proposals.swaps else (),
-        rings=proposals.rings,
-        makers=tuple(Link(text, path) for _, path, text in sorted(made)),
-        themes=facets_of(link for tile in showing.swaps for link in tile.themes),
-        media=facets_of(link for tile in showing.swaps for link in tile.media),
-    )
 
 
 def maker_swaps(showing: Showing, name: str) -> MakerSwaps:
@@ -61,12 +40,6 @@ def card_likers(showing: Showing, name: str) -> tuple[CardLiker, ...]:
     )
 
 
-def swaps_with(showing: Showing, cards: Sequence[str]) -> tuple[SwapTile, ...]:
-    """The proposed swaps that hold one of some cards, in their order."""
-    held = {id(tile) for card in cards for tile in showing.swaps_by_card.get(card, ())}
-    return tuple(tile for tile in showing.swaps if id(tile) in held) if held else ()
-
-
 def _writable(showing: Showing, one: WorthWriting, most: int) -> Writable:
     return Writable(
         maker=showing.maker(one.other),
@@ -81,17 +54,3 @@ def _writable(showing: Showing, one: WorthWriting, most: int) -> Writable:
 
 def _liked(showing: Showing, moves: Sequence[Move]) -> tuple[LikedCard, ...]:
     return tuple(LikedCard(showing.tile(move.card), move.want.text) for move in moves)
-
-
-def _aims(levels: Sequence[Level]) -> tuple[Aim, ...]:
-    """The levels as aims; fairness is one aim, as good as the worst known of its levels."""
-    aims = [
-        Aim(_CODES[level.name], (level.value,), *verdict(level))
-        for level in levels
-        if level.name in _CODES
-    ]
-    fair = [level for level in levels if level.name not in _CODES]
-    if fair:
-        doubtful = next((level for level in fair if not level.proven), fair[-1])
-        aims.append(Aim("fairness", tuple(level.value for level in fair), *verdict(doubtful)))
-    return tuple(aims)

@@ -66,13 +66,14 @@ class CardPage:
 @dataclass(frozen=True, slots=True)
 class OfferPage:
     """offers/NAME.html; of an overtaken proposal the offer that overtook it, and the card
-    that went with that one."""
+    that went with that one; in a round `parcels` are its other offers."""
 
     tile: OfferTile
     moments: tuple[Moment, ...]
     body: Writing
     overtaken_by: Link | None = None
     taken_card: Link | None = None
+    parcels: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,8 +107,9 @@ class CardList:
     """A list of cards: cards.html, themes/NAME.html or media/NAME.html and
     their older pages. `about` is "all", "theme" or "medium"; `name` the theme
     or medium. Pages count from the oldest, so that a new card changes few:
-    `number` of `pages`, the newest being the last. `offers` are those that hold
-    one of the cards and have not ended, `swaps` what is proposed with one of them."""
+    `number` of `pages`, the newest being the last. `offers` are the
+    first of those that hold one of the cards and have not ended, `swaps` the first that are
+    proposed with one of them; where there are more, that many more, all are at `…_path`."""
 
     about: str
     name: str
@@ -123,6 +125,10 @@ class CardList:
     offers: tuple[OfferTile, ...] = ()
     feed: Link | None = None
     swaps: tuple[SwapTile, ...] = ()
+    more_swaps: int = 0
+    swaps_path: str = ""
+    more_offers: int = 0
+    offers_path: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,13 +144,16 @@ class CallList:
 class OfferList:
     """offers.html and its older pages: offers by what has become of them: "open",
     "agreed", "on their way", "complete", "ended"; groups without any are left out.
-    Pages count from the oldest, as those of a `CardList` do. `themes` and `media` are
-    those whose own pages show an offer; `count` says how many offers that is.
+    Pages count from the oldest, as those of a `CardList` do; `about` and `name` are as
+    there. `themes` and `media` are those whose own pages show an offer; their `count` says
+    how many offers that is.
     `lines` has each offer's line of dates by its name."""
 
     offers: tuple[tuple[str, tuple[OfferTile, ...]], ...]
     themes: tuple[Facet, ...] = ()
     media: tuple[Facet, ...] = ()
+    about: str = "all"
+    name: str = ""
     number: int = 1
     newer: str = ""
     older: str = ""
@@ -166,8 +175,11 @@ class Aim:
 
 @dataclass(frozen=True, slots=True)
 class SwapList:
-    """swaps.html: what is proposed, by which aims, and who has a page of their own.
-    `rings` is the most makers in one swap; `themes` and `media` are as on offers.html."""
+    """A sheet of swaps.html, or of the swaps with cards of one theme or medium: what is
+    proposed, by which aims, and who has a page of their own; the last two and the facets
+    only on the first sheet of all. `about` and `name` are as in a `CardList`, `rings` is
+    the most makers in one swap, `count` that of the swaps on all sheets; sheets count from
+    the first. `makers_path` is the page of all makers where they are many."""
 
     swaps: tuple[SwapTile, ...]
     aims: tuple[Aim, ...]
@@ -175,6 +187,20 @@ class SwapList:
     makers: tuple[Link, ...]
     themes: tuple[Facet, ...] = ()
     media: tuple[Facet, ...] = ()
+    about: str = "all"
+    name: str = ""
+    count: int = 0
+    number: int = 1
+    newer: str = ""
+    older: str = ""
+    makers_path: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SwapMakers:
+    """swaps.makers.html: everybody who has a page of swaps of their own."""
+
+    makers: tuple[Link, ...]
 
 
 @dataclass(frozen=True, slots=True)

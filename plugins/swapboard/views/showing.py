@@ -219,6 +219,7 @@ class Showing:
                 latest=been[-1] if been else None,
                 themes=self._facets_of("themes", offer.gives + offer.asks),
                 media=self._facets_of("media", offer.gives + offer.asks),
+                round=tuple(self.maker(maker) for maker in offer.round),
             )
         return self._offer_tiles[name]
 

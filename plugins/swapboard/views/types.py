@@ -104,7 +104,8 @@ class CallTile:
 
 @dataclass(frozen=True, slots=True)
 class OfferTile:
-    """An offer as it stands in a list; `themes` and `media` are those of all its cards."""
+    """An offer as it stands in a list; `themes` and `media` are those of all its cards. In a
+    `round` of makers it is the parcel of one of them, and asks nothing."""
 
     name: str
     path: str
@@ -117,6 +118,7 @@ class OfferTile:
     latest: Moment | None
     themes: tuple[Link, ...] = ()
     media: tuple[Link, ...] = ()
+    round: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,6 +30,13 @@ const gives = (() => {
     count();
   }
 
+  function choose(names) {
+    for (const choice of own.querySelectorAll("input")) {
+      choice.checked = names.includes(choice.value);
+    }
+    count();
+  }
+
   const isEmpty = ({ bytes, line, file }) => !bytes && !line.value && !file.files.length;
 
   function add() {
@@ -112,17 +119,19 @@ const gives = (() => {
     return off;
   }
 
-  function faultsOf({ file, line, bytes, isBusy, isUnread }) {
-    const found = [];
-    if (!bytes) found.push([file, isBusy ? say.reading : isUnread ? say.unread : say.missing]);
-    if (!offerText.oneLine(line.value)) found.push([line, say.said]);
-    else if (!isPlain(line.value)) found.push([line, say.plain]);
+  // Where there are several pictures, a fault says of which it is told.
+  function faultsOf([item, { file, line, bytes, isBusy, isUnread }]) {
+    const found = [], which = rows.size > 1 ? item.firstElementChild.textContent : "";
+    const why = isBusy ? say.reading : isUnread ? say.unread : say.missing;
+    if (!bytes) found.push([file, why, which]);
+    if (!offerText.oneLine(line.value)) found.push([line, say.said, which]);
+    else if (!isPlain(line.value)) found.push([line, say.plain, which]);
     return found;
   }
 
   function faults(wanted) {
     const found = count() !== 0 && wanted ? [[byId("offer-gives"), counted.textContent]] : [];
-    return [...found, ...[...rows.values()].flatMap(faultsOf)];
+    return [...found, ...[...rows].flatMap(faultsOf)];
   }
 
   byId("offer-add").addEventListener("click", () => {
@@ -134,7 +143,7 @@ const gives = (() => {
   own.addEventListener("change", count);
 
   return {
-    showOwn, count, faults,
+    showOwn, choose, count, faults,
     cards: cardsGiven,
     pictures: () => [...rows.values()].map(({ line, bytes }) => ({ line: line.value, bytes })),
   };

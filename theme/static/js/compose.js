@@ -35,7 +35,8 @@ function putMakers(id) {
 
 // Anybody may have written the address: only cards and calls of this board count.
 function follow() {
-  const call = /^#call=([^&]*)/.exec(location.hash), listed = /^#cards=(.*)/.exec(location.hash);
+  const call = /^#call=([^&]*)/.exec(location.hash);
+  const listed = /^#cards=([^&]*)(.*)/.exec(location.hash);
   const wanted = call ? swapboardHand.namesIn(call[1])[0] : "";
   const isSignUp = typeof signUp !== "undefined" && calls.some(([name]) => name === wanted);
   form.hidden = isSignUp;
@@ -47,7 +48,18 @@ function follow() {
   if (more.some((name) => cards.has(name))) to = cards.get(more.find((n) => cards.has(n))).maker;
   const gone = all.length - known.length;
   byId("offer-gone").textContent = gone ? words(say.gone, { number: gone }) : "";
+  const proposed = listed && /^&from=([^&]*)&gives=([^&]*)$/.exec(listed[2]);
   swapboardHand.change(known);
+  if (proposed) fillIn(...proposed.slice(1).map(swapboardHand.namesIn));
+}
+
+// A swap that the board proposes: the link says who would give what.
+function fillIn([maker], names) {
+  if (!makers.has(maker)) return;
+  const from = byId("offer-from");
+  from.value = maker;
+  from.dispatchEvent(new Event("change", { bubbles: true }));
+  gives.choose(names);
 }
 
 function showHand() {

@@ -12,7 +12,8 @@ const handOver = (() => {
 
   const faultOf = (field) => byId(field.getAttribute("aria-describedby").split(" ").pop());
 
-  // `found` are [field, words]. The first of a field is told beside it, all of them on top.
+  // `found` are [field, words, what it is a field of]. The first of a field is told beside it,
+  // all of them on top.
   function tell(form, found) {
     for (const field of form.querySelectorAll("[aria-invalid]")) {
       field.removeAttribute("aria-invalid");
@@ -28,10 +29,10 @@ const handOver = (() => {
     if (found.length) box.focus();
   }
 
-  function wayTo(field, told) {
+  function wayTo(field, told, which) {
     const item = document.createElement("li"), link = document.createElement("a");
     link.href = `#${field.id}`;
-    link.textContent = told;
+    link.textContent = which ? `${which}: ${told}` : told;
     link.addEventListener("click", (event) => {
       event.preventDefault(); // the address keeps the hand
       field.focus();

@@ -1,5 +1,5 @@
-// Filters the offers of the page by theme and medium; without it, the links lead to the offers
-// on each theme's and medium's page.
+// Filters the offers, or the proposed swaps, of the page by theme and medium; without it, the
+// links lead to those of each theme and medium.
 "use strict";
 const byId = (id) => document.getElementById(id);
 const panel = byId("filters"), found = byId("filter-found"), nothing = byId("filter-nothing");
@@ -10,7 +10,7 @@ function putForm() {
   const form = byId("filter-form").content.firstElementChild.cloneNode(true);
   for (const select of form.querySelectorAll("select")) {
     for (const link of panel.querySelectorAll(`[data-facet=${select.name}] a`)) {
-      const key = decodeURIComponent(link.pathname.replace(/^.*\/|\.html$/g, ""));
+      const key = decodeURIComponent(link.pathname.replace(/^.*\/|(\.swaps|\.offers)?\.html$/g, ""));
       select.add(new Option(link.firstChild.textContent.trim(), key));
     }
     selects[select.name] = select;
