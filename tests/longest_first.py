@@ -21,6 +21,7 @@ hostile/test_disk.py
 browser/test_call_pages.py
 browser/test_compose.py
 browser/test_finding.py
+taking/test_ended.py
 photo/test_learned.py
 browser/test_hand.py
 browser/test_compose_pictures.py

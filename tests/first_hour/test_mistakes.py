@@ -36,6 +36,8 @@ def fixes(text, path="cards/heron.md"):
          "3: put an empty line above it if the text begins here, or indent it by four spaces if "
          "it goes on with the line above."),
         ("Title: A\nThemes=birds\n", "2: write it with a plain colon: Themes: birds"),
+        ("Title: A\nThemes; birds\n", "2: write it with a plain colon: Themes: birds"),
+        ("Title: A\n\nThemes: birds\n", "3: take out the empty line above it."),
         ("Title: A\nThemes： birds\n", "2: write it with a plain colon: Themes: birds"),
         ("\tTitle: A\n", "1: take out the spaces or the tab before it."),
         ("Title: A\nCopies left 3\n", "2: put a colon after the key: Copies left: 3"),
@@ -54,6 +56,24 @@ def test_prose_with_a_colon_is_seen_to_be_prose():
     """Where the empty line is missing, a sentence with a colon is not just an unknown key."""
     (fix,) = fixes("Title: A\nThemes: birds\nI drew it: in the rain.\n")
     assert fix.startswith("3: put an empty line above it if the text begins here, or take it out")
+
+
+def test_one_misspelt_title_is_one_message():
+    """That the card has no title goes without saying then."""
+    assert fixes("Titel: Heron\n") == {'1: did you mean "Title"?'}
+
+
+def test_an_offers_word_without_its_day_is_given_one():
+    """What happened stands on a line that begins with its day."""
+    text = "From: ines\nTo: ines\nGives: a\nAsks: b\n2026-09-28: proposed\nagreed\n"
+    wanted = "6: begin it with its day if it says what happened, like 2026-09-28: agreed"
+    assert wanted in fixes(text, "offers/a-for-b.md")
+
+
+def test_text_that_only_looks_like_a_key_is_left_alone():
+    """A text may begin with any word and a colon; only a key that the header lacks is told of."""
+    assert fixes("Title: A\n\nNote: it is small.\n") == set()
+    assert fixes("Title: A\nMedia: ink\n\nMedia: ink, and a lot of it.\n") == set()
 
 
 def test_a_space_in_a_file_name_is_answered_with_a_name():

@@ -49,7 +49,8 @@ def read_card(path: str, text: str, settings: Settings) -> tuple[Card, list[Prob
     """
     name, header, fields = open_post(path, text, CARD_KEYS)
     photo = read_spot(fields, "Photo")
-    if "Title" not in fields and "Photo" not in fields:
+    # Where a line above could not be read, that is the fault, and most often the title.
+    if "Title" not in fields and "Photo" not in fields and not fields.problems:
         fix = "add a line Title: … or Photo: … at the top."
         fields.missing("", "must have a title or a photo", fix)
     made = fields.day("Made")

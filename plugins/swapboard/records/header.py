@@ -9,7 +9,7 @@ import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from swapboard.problems import Problem, did_you_mean
+from swapboard.problems import WARNING, Problem, did_you_mean
 
 LARGEST_POST = 256 * 1024
 LONGEST_HEADER_LINE = 2_000
@@ -19,7 +19,7 @@ LONGEST_BODY_LINE = 20_000
 _LINE_END = re.compile(r"\r\n|\n|\r")
 _KEY = re.compile(r"([^\s:#>*\-][^:]*?)[ \t]*:(.*)", re.DOTALL)
 # A key and what people type in place of the colon, the full-width one too.
-_NEARLY_KEY = re.compile(r"([^=：]*?)\s*[=：](.*)", re.DOTALL)
+_NEARLY_KEY = re.compile(r"([^=：;]*?)\s*[=：;](.*)", re.DOTALL)
 _DATED = re.compile(r"\d[\d./-]{3,}(?![^\s:])")
 _CONTROLS = "\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff"
 _NOT_IN_HEADER = re.compile(f"[{_CONTROLS}\u2028\u2029\u202a-\u202e\u2066-\u2069]")
@@ -160,6 +160,8 @@ class _Reader:
                 return f"put a colon after the key: {key}: {' '.join(words[count:])}"
         if number == 1:
             return "begin with a line like Title: Night heron; the text comes after an empty line."
+        if self.keys.dated and len(words) < 4:
+            return f"begin it with its day if it says what happened, like 2026-09-28: {text}"
         return (
             "put an empty line above it if the text begins here, or indent it by four spaces if "
             "it goes on with the line above."
@@ -219,7 +221,20 @@ class _Reader:
         else:
             self.dated.append(made)
 
+    def _warn_of_keys(self, lines: list[str], start: int) -> None:
+        """Point out a text that begins with a key: the header ended above it unawares."""
+        index = next((i for i in range(start, len(lines)) if lines[i].strip()), len(lines))
+        key = _KEY.fullmatch(lines[index]) if self.fields and index < len(lines) else None
+        fold = key[1].casefold() if key else ""
+        if fold in self.known and fold not in self.fields:
+            must = "stands below an empty line, which ends the header, so it is shown as text"
+            fix = "take out the empty line above it."
+            self.problems.append(Problem(self.path, index + 1, self.known[fold], must,
+                                         lines[index].strip(), fix, WARNING))  # fmt: skip
+
     def body(self, lines: list[str], start: int) -> str:
+        """The text from line `start` on."""
+        self._warn_of_keys(lines, start)
         for number, line in enumerate(lines[start:], start=start + 1):
             if len(line) > LONGEST_BODY_LINE:
                 must = f"must be at most {LONGEST_BODY_LINE} characters on a line"
