@@ -146,7 +146,7 @@ def today(
     from swapboard.today.report import as_data, as_text
 
     found = errands_of(board, today, not no_proposals, reader)
-    if reader and not found.reader:
+    if reader and not found.reader and not as_json:
         end(list(found.problems))
     if as_json:
         problems = [asdict(problem) for problem in found.problems]

@@ -179,6 +179,16 @@ def test_a_round_that_cannot_be_is_a_problem(ring, line, reason):
     assert any("offers/x.md:" in text and reason in text for text in found), found
 
 
+def test_a_round_that_lacks_a_parcel_is_warned_of(ring):
+    """Each of the parcels that are there says which is not; a whole round says nothing."""
+    propose(ring, "tom-varga", "ines-okafor", "ama-darko")
+    assert not load_board(ring, DAY).problems
+    (ring / "offers/moth-to-ines-okafor.md").unlink()
+    told = [str(problem) for problem in load_board(ring, DAY).problems]
+    assert len(told) == 2
+    assert all("there is none from tom-varga to ines-okafor" in text for text in told), told
+
+
 @pytest.mark.parametrize(("what", "by"), [("mailed", "ines-okafor"), ("received", "tom-varga")])
 def test_in_a_round_a_parcel_goes_one_way(ring, what, by):
     """The other way belongs to another offer, and the message says so."""

@@ -129,6 +129,9 @@ def test_a_maker_who_is_not_there_is_named(board):
     done = today(board, "--for", "tom-vargo")
     assert done.exit_code == 1 and done.stdout == ""
     assert 'did you mean "tom-varga"' in done.stderr
+    told = today(board, "--for", "tom-vargo", "--json")
+    assert told.exit_code == 1 and json.loads(told.stdout)["errands"] == []
+    assert json.loads(told.stdout)["problems"][0]["field"] == "--for"
 
 
 def test_a_mail_is_shown_no_wider_than_a_terminal(board):

@@ -6,6 +6,7 @@ from swapboard.problems import WARNING, Problem
 from swapboard.records.drafts import Drafts
 from swapboard.records.offer_story import story_problems
 from swapboard.records.overtaken import Claims, claims_by_card, overtaking
+from swapboard.records.rounds import lacking_parcels
 from swapboard.records.standing import offer_state, written_state
 from swapboard.records.types import Card, Offer, OfferState, State
 
@@ -25,6 +26,11 @@ def check_swaps(drafts: Drafts, today: date | None) -> None:
     for offer in offers:
         _check_owners(drafts, offer, cards)
         _check_not_sent_in(drafts, offer, cards)
+    for offer, way in lacking_parcels(offers):
+        must = f"must have an offer for each parcel: there is none from {way[0]} to {way[1]}"
+        fix = "write it, proposed on the same day, or take them all out."
+        line = offer.lines.get("round", 0)
+        drafts.add(Problem(offer.path, line, "Round", must, None, fix, WARNING))
     claimed = claims_by_card(offers, cards)
     for name in sorted(claimed):
         if name in cards:
