@@ -93,3 +93,12 @@ def test_pages_of_calls_can_be_used_by_everybody(host, new_page, path, scheme):
 def test_pages_of_calls_are_valid(host):
     """Free of errors by the HTML Living Standard."""
     assert errors_in([host.board / "output" / path for path in PAGES]) == []
+
+
+def test_all_columns_of_a_calls_people_are_seen_on_a_phone(host, new_page):
+    """Nobody has to find out that the way back stands beyond the edge."""
+    page = new_page(viewport={"width": 360, "height": 740})
+    page.goto((host.board / "output/calls/lights.html").as_uri())
+    table = page.locator(".people").first
+    assert table.evaluate("it => it.scrollWidth <= it.clientWidth")
+    assert table.locator("thead th").count() == 4

@@ -13,6 +13,7 @@ from hostile.small_board import make
 from swapboard.cli import main
 from swapboard.disk.print_fonts import fonts
 from swapboard.printing.labels import Address, address_lines, labels
+from swapboard.printing.lists import Section, tick_list
 from swapboard.printing.paper import POINT, REGULAR, Sheet, fit, measure
 from swapboard.vocabulary.label_sheets import LABEL_SHEETS
 from swapboard.vocabulary.paper import PAPER
@@ -123,6 +124,30 @@ def test_every_envelope_is_a_letter_by_its_sides_wherever_limits_are_known():
 
 def run(*words):
     return CliRunner().invoke(main, [str(word) for word in words])
+
+
+def test_whoever_lacks_an_address_is_named_once(tmp_path):
+    """An error is one line, and no file is written."""
+    short = "\n".join(FILES["private/addresses.csv"].splitlines()[:2]) + "\n"
+    board = make(tmp_path / "b", {**FILES, "private/addresses.csv": short})
+    done = run("print", "labels", tmp_path / "labels.pdf", board, "--call", "leaf")
+    lines = done.output.splitlines()
+    missing = [line for line in lines if "must have an address for everybody" in line]
+    assert done.exit_code == 1 and missing and len(set(missing)) == len(missing)
+    assert not (tmp_path / "labels.pdf").exists()
+
+
+def test_an_envelope_stands_on_one_page():
+    """A section that fits a page is not parted; one that does not goes on on the next."""
+    small = [Section(f"Envelope {n}", tuple(f"{n} card {i}" for i in range(8))) for n in range(12)]
+    long = Section("Long", tuple(f"long {i}" for i in range(120)))
+    pdf = tick_list("List", "", [*small, long], "A4", fonts())
+    pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(pdf)).pages]
+    for number in range(12):
+        (page,) = [text for text in pages if f"Envelope {number}\n" in text]
+        assert all(f"{number} card {i}" in page for i in range(8))
+    assert sum("long" in text for text in pages) >= 2
+    assert all(f"long {i}" in "".join(pages) for i in range(120))
 
 
 def test_who_left_or_waited_is_asked_for_no_address(tmp_path):

@@ -37,6 +37,7 @@ class Programme:
         self.task = task
         self.open: set[Cell] = set()
         self.settled: dict[str, int] = {}
+        self._last: list[int] = []
         self._most: list[int] = []
         self._aims: list[Aims] = []
         self._parts: dict[Cell, list[int]] = {}
@@ -80,6 +81,12 @@ class Programme:
         """The columns that count for an aim, once each."""
         return {column: 1 for column, aims in enumerate(self._aims) if aim in aims}
 
+    def does_without(self, aim: str) -> bool:
+        """Whether what was found last, in whole numbers, has nothing that counts for an aim."""
+        return bool(self._last) and not any(
+            value for value, aims in zip(self._last, self._aims, strict=False) if aim in aims
+        )
+
     def columns_in(self, weights: Mapping[Cell, int], aim: str) -> dict[int, int]:
         """The columns of cells that count for an aim, by the weight of their cell."""
         return {
@@ -116,6 +123,7 @@ class Programme:
             # What HiGHS reports is believed only where its own choice bears it out.
             if len(found) != len(self._most) or not _fits(found, rows, self._most):
                 raise Unsolved("no repair was found in the time allowed")
+            self._last = found
         total = sum(weight * found[column] for column, weight in costs.items()) if found else 0.0
         prices, weights = self._told(list(solution.row_dual)) if not whole else ({}, {})
         return Solved(found, total, prices, weights, optimal)

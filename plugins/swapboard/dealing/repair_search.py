@@ -56,6 +56,8 @@ def _of_use(task: Task) -> list[Cell]:
 
 def _least(programme: Programme, aim: str) -> tuple[int, bool]:
     """The least that an aim can come to besides those settled, and whether it is proven."""
+    if programme.does_without(aim):
+        return 0, True
     found = programme.solve(programme.columns_for(aim), whole=True)
     if found.total <= 0:
         return 0, True
