@@ -11,6 +11,7 @@ from finder_training.quads import (
     homographies,
     jitter,
     overlap_in_warp,
+    sound,
     tall_first,
     through,
     warp_corners,
@@ -148,11 +149,12 @@ def any_warps(scenes: Scenes, count: int, generator: torch.Generator) -> Warps:
     device = scenes.quads.device
     kind, visible, _ = scenes.facts.unbind(-1)
     good = (kind == 1) & (visible > 0.4)
-    weight = (good.float() + 0.35 * (kind == 2)).flatten() + 1e-9
+    weight = (good.float() + 0.35 * (kind == 2)).flatten() * sound(scenes.quads.flatten(0, 1))
     pick = torch.multinomial(weight, count, replacement=True, generator=generator)
     scene, card = pick // MOST, pick % MOST
     true = tall_first(scenes.quads[scene, card], generator)
     guess = jitter(true, generator)
+    guess = torch.where(sound(guess)[:, None, None], guess, true)
     box = warp_corners(count, device)
     onto = homographies(box, guess)
     corners = through(homographies(guess, box), true)

@@ -20,7 +20,7 @@ from swapboard.photo.geometry import (
 )
 from swapboard.photo.networks import Networks
 from swapboard.photo.readings import WITHIN, card_like, choose, open_like
-from swapboard.photo.refining import Pyramid, Refined, refine
+from swapboard.photo.refining import Pyramid, Refined, refine, steadied
 from swapboard.photo.sides import Fit, fit_sides
 from swapboard.photo.voting import quads_by_vote
 
@@ -78,7 +78,10 @@ def see_cards(
     looked = _without_parts(looked[:parts], looked[parts:])
     if _in_doubt(looked, lost):
         look(second_look())
-    return [_finish(picture, refined, rivals) for refined, rivals in choose(looked)]
+    return [
+        _finish(picture, refined, steadied(pyramid, size, refined, networks), rivals)
+        for refined, rivals in choose(looked)
+    ]
 
 
 def _in_doubt(looked: list[Refined], lost: list[np.ndarray]) -> bool:
@@ -92,7 +95,8 @@ def _in_doubt(looked: list[Refined], lost: list[np.ndarray]) -> bool:
 
 
 def _sure(one: Refined) -> bool:
-    return one.tight > SURE and one.loose > SURE and card_like(one.quad)
+    shaped = card_like(one.quad) or open_like(one.quad)
+    return one.tight > SURE and one.loose > SURE and shaped
 
 
 def _known(quad: np.ndarray, looked: list[Refined]) -> bool:
@@ -152,9 +156,8 @@ def _without_parts(parts: list[Refined], wholes: list[Refined]) -> list[Refined]
     return kept + wholes
 
 
-def _finish(picture: np.ndarray, refined: Refined, rivals: float) -> Seen:
+def _finish(picture: np.ndarray, refined: Refined, quad: np.ndarray, rivals: float) -> Seen:
     """Sides moved onto the edges of the photo's own pixels, where that changes little."""
-    quad = refined.quad
     long = float(side_lengths(quad).max())
     reach = max(0.004 * long, 2.5)
     fit = fit_sides(picture, quad, (reach, max(reach / 2, 1.5), max(reach / 3, 1.5)))
@@ -164,5 +167,7 @@ def _finish(picture: np.ndarray, refined: Refined, rivals: float) -> Seen:
 
 
 def _trusted(fit: Fit, quad: np.ndarray, long: float) -> bool:
+    """Whether edges lie all along where the network sees the sides: what it sees is right more
+    often, where they lie elsewhere or only here and there."""
     moved = float(np.abs(fit.quad - quad).max())
-    return moved < max(0.006 * long, 2.5) and float(fit.held.min()) > 0.6
+    return moved < max(0.008 * long, 1.0) and float(fit.held.min()) > 0.85

@@ -15,6 +15,9 @@ FINE = 2
 SETTLED = 0.004
 """Of a warp's height: when no corner moves farther, another round changes nothing."""
 
+FARTHEST = 0.03
+"""Of a warp's height: a last look that moves a corner farther sees something else."""
+
 
 @dataclass(frozen=True, slots=True)
 class Refined:
@@ -94,6 +97,26 @@ def refine(
         if moved < SETTLED:
             break
     return answer
+
+
+def steadied(
+    pyramid: Pyramid, size: tuple[int, int], refined: Refined, networks: Networks
+) -> np.ndarray:
+    """The quadrilateral [4, 2] px after a last look, at the card and at it upside down.
+
+    What the network says of the two is averaged: errors that depend on which way up it
+    sees a side cancel out. The quadrilateral as it was, where that leaves none near it.
+    """
+    warp, back = warp_of(pyramid, size, refined.quad)
+    upright, _ = networks.sides(warp)
+    over, _ = networks.sides(warp[::-1, ::-1])
+    lines, _ = _lines((upright + over[[1, 0, 3, 2], ::-1, ::-1]) / 2)
+    corners = meet(lines)
+    if corners is None or not is_convex(corners):
+        return refined.quad
+    if np.abs(corners - box_in_warp()).max() > FARTHEST * WARP[1]:
+        return refined.quad
+    return cv2.perspectiveTransform(corners[None], back)[0]
 
 
 def _possible(quad: np.ndarray, size: tuple[int, int]) -> bool:
