@@ -12,7 +12,7 @@ import numpy as np
 
 from swapboard.photo.geometry import signed_area
 from swapboard.photo.proportion import proportion_of
-from swapboard.photo.sides import fit_sides
+from swapboard.photo.sides import fit_once
 
 ALONG = np.linspace(0.09, 0.91, 40)
 """Where along a side colours are compared; rounded corners lie beyond."""
@@ -65,12 +65,10 @@ class Rated:
 def best_rated(small: np.ndarray, quads: np.ndarray) -> list[Rated]:
     """The best of the proposals, fitted to the edges nearest them, best first."""
     lab = cv2.GaussianBlur(cv2.cvtColor(small, cv2.COLOR_RGB2LAB), (0, 0), 0.8)
-    fitted: list[np.ndarray] = []
-    for rated in _unlike(sorted(rate(lab, quads), key=_best_first)):
-        fit = fit_sides(lab, rated.quad, (5.0,), profiles=40)
-        fitted.append(rated.quad if fit is None else fit.quad)
-    again = rate(lab, np.array(fitted).reshape(-1, 4, 2))
-    return sorted(again, key=_best_first)
+    begun = [rated.quad for rated in _unlike(sorted(rate(lab, quads), key=_best_first))]
+    fits = fit_once(lab, np.array(begun), reach=5.0, profiles=40)
+    fitted = [quad if fit is None else fit.quad for quad, fit in zip(begun, fits, strict=True)]
+    return sorted(rate(lab, np.array(fitted).reshape(-1, 4, 2)), key=_best_first)
 
 
 def _unlike(rated: list[Rated], nearer: float = 5.0) -> list[Rated]:
