@@ -137,8 +137,8 @@ def _steepest(
     """Contrast [n, feet] and sub-sample offset [n, feet] of the steepest place of each profile."""
     spacing = float(offsets[1] - offsets[0])
     blur = max(reach / 10 / spacing, 1.0)
-    smooth = np.stack([cv2.GaussianBlur(side, (0, 0), sigmaX=blur, sigmaY=0.8) for side in profiles])
-    slope = np.gradient(smooth, axis=2)
+    smooth = [cv2.GaussianBlur(one, (0, 0), sigmaX=blur, sigmaY=0.8) for one in profiles]
+    slope = np.gradient(np.stack(smooth), axis=2)
     colours = _telling_colours(slope)
     size = np.stack([one @ colour for one, colour in zip(slope, colours, strict=True)])
     # An edge near the first guess is likelier than an equal one far from it.
