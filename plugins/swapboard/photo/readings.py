@@ -82,7 +82,7 @@ def _worths(looked: list[Refined]) -> list[float]:
     several fill it, as a pair of cards does: it is a frame or a panel of it. But a card has
     kin on a sheet; only what is as long as an open card is no sheet.
     """
-    kin = [_has_kin(one, looked) for one in looked]
+    kin = [has_kin(one, looked) for one in looked]
     worths = [worth(one) + KIN * has for one, has in zip(looked, kin, strict=True)]
     by_size = sorted(range(len(looked)), key=lambda i: (-_area(looked[i]), i))
     for i in by_size:
@@ -102,7 +102,8 @@ def _likely(one: Refined) -> bool:
     return one.tight > LIKELY and one.loose > LIKELY
 
 
-def _has_kin(one: Refined, looked: list[Refined]) -> bool:
+def has_kin(one: Refined, looked: list[Refined]) -> bool:
+    """Whether a likely card of the same size and proportion lies elsewhere."""
     return any(
         other.tight > LIKELY
         and abs(log(_area(one) / _area(other))) < 0.25
