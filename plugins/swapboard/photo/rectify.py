@@ -54,8 +54,8 @@ def rectify(picture: np.ndarray, corners: np.ndarray, shape: tuple[int, int]) ->
 
     `picture` uint8 [h, w, 3]; `corners` [4, 2] in px, clockwise from the
     card's own top left. Warped at the photo's own scale or finer (see
-    `NEAR_ENOUGH`), then reduced by area averages, so that fine hatching does not turn into moiré.
-    Pixels beyond the frame repeat its border.
+    `NEAR_ENOUGH`), then reduced by area averages, so that fine hatching does
+    not turn into moiré. Pixels beyond the frame repeat its border.
     """
     corners = np.asarray(corners, dtype=np.float64)
     width, height = size_for(corners, shape)

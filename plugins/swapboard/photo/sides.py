@@ -185,7 +185,8 @@ def robust_lines(
     is tried (no random sampling, so that the same picture always gives the same
     line); ties go to the first.
     """
-    weight = np.clip(weights / (np.median(weights, axis=1, keepdims=True) + 1e-9), 0, 1.5)
+    middle = _median_of(weights, np.ones(weights.shape, bool))
+    weight = np.minimum(np.maximum(weights / (middle[:, None] + 1e-9), 0), 1.5)
     near = np.abs(_distances(points, _most_voted(points, weight, tolerance))) < tolerance
     lines, lost = None, np.zeros(len(points), bool)
     for _ in range(4):
@@ -199,7 +200,7 @@ def robust_lines(
 def _most_voted(points: np.ndarray, weight: np.ndarray, tolerance: float) -> np.ndarray:
     """Of the lines [sets, 3] through two points each the one nearest to most, by weight."""
     first, second = _pairs(points.shape[1])
-    x, y = np.moveaxis(points, 2, 0)
+    x, y = points[..., 0], points[..., 1]
     across, down = x[:, second] - x[:, first], y[:, second] - y[:, first]
     length = np.maximum(np.hypot(across, down), 1e-9)
     a, b = -down / length, across / length
@@ -245,8 +246,8 @@ def _weighted_lines(points: np.ndarray, weights: np.ndarray) -> np.ndarray:
     spread = (weights[..., None] * around).swapaxes(1, 2) @ around
     apart = spread[:, 0, 0] - spread[:, 1, 1]
     along = np.arctan2(2 * spread[:, 0, 1], apart) / 2  # their principal axis, in closed form
-    normals = np.column_stack([-np.sin(along), np.cos(along)])
-    return np.column_stack([normals, -(normals * middle).sum(axis=1)])
+    a, b = -np.sin(along), np.cos(along)
+    return np.array([a, b, -(a * middle[:, 0] + b * middle[:, 1])]).T
 
 
 def _median_of(values: np.ndarray, chosen: np.ndarray) -> np.ndarray:
