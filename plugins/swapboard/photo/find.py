@@ -95,7 +95,7 @@ def _by_networks(
         by_edges.extend(_by_edges(picture, focal, SECOND_LOOK_SIZE))
         return [np.array(card.corners) for card in by_edges]
 
-    seen = see_cards(picture, networks, second_look)
+    seen = see_cards(picture, networks, second_look, focal)
     sure = [np.array(card.corners) for card in by_edges if not card.doubtful]
     height, width = picture.shape[:2]
     likely = [one.refined.tight > 0.5 for one in seen]

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
+from swapboard.photo.equals import equalised
 from swapboard.photo.geometry import (
     from_top_left,
     intersection_over_union,
@@ -19,8 +20,10 @@ from swapboard.photo.geometry import (
     signed_area,
 )
 from swapboard.photo.networks import Networks
+from swapboard.photo.plane import table_of
 from swapboard.photo.readings import WITHIN, card_like, choose, has_kin, open_like
-from swapboard.photo.refining import Pyramid, Refined, refine, steadied
+from swapboard.photo.refining import Pyramid, Refined, last_look, refine
+from swapboard.photo.shadows import without_shadow
 from swapboard.photo.sides import Fit, fit_sides
 from swapboard.photo.voting import quads_by_vote
 
@@ -55,12 +58,13 @@ class Seen:
 
 
 def see_cards(
-    picture: np.ndarray, networks: Networks, second_look: Callable[[], list[np.ndarray]]
+    picture: np.ndarray, networks: Networks, second_look: Callable[[], list[np.ndarray]],
+    focal: float | None = None,
 ) -> list[Seen]:
     """The cards in a picture, surest first.
 
     `second_look` answers further proposals [4, 2] px; it is asked only where
-    the networks' own leave a doubt, for it takes longer than they do.
+    the networks' own leave a doubt, for it takes longer than they do; `focal` in px.
     """
     size = (picture.shape[1], picture.shape[0])
     pyramid = Pyramid(picture)
@@ -88,9 +92,14 @@ def see_cards(
         look(second_look())
     chosen = choose(looked)
     chosen += _pale_cards(pale, [one for one, _ in chosen])
+    looks = [last_look(pyramid, size, refined, networks) for refined, _ in chosen]
+    quads = [look.quad for look in looks]
+    if len(quads) > 1:
+        sure = [_sure(refined) for refined, _ in chosen]
+        quads = equalised(looks, sure, table_of(quads, *size, focal))
     seen = []
-    for refined, rivals in chosen:
-        quad, fit = _finished(picture, steadied(pyramid, size, refined, networks))
+    for (refined, rivals), quad in zip(chosen, quads, strict=True):
+        quad, fit = _finished(picture, without_shadow(picture, quad))
         kin = has_kin(refined, [one for one, _ in chosen])
         seen.append(Seen(refined, from_top_left(quad), fit, rivals, kin))
     return seen

@@ -48,14 +48,39 @@ def on_table(
     """
     if len(quads) < 2:
         return [Lying(proportion_of(quad, width, height, focal), 0.0) for quad in quads]
-    centred = np.asarray(quads, dtype=np.float64) - (width / 2, height / 2)
-    guess = focal or focal_in_pixels(USUAL_FOCAL_LENGTH, width, height)
-    spread = UNSURE_FOCAL if focal is None else KNOWN_FOCAL
-    level = _levelled(centred, _fitted(centred, guess, spread), guess)
+    level = table_of(quads, width, height, focal).level(np.asarray(quads))
     areas = [abs(signed_area(quad)) for quad in level]
     return [
         Lying(_proportion(quad), _unlike(areas, likely, at)) for at, quad in enumerate(level)
     ]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table as one camera sees it: `tilt` about x and y in radians, `focal` and `middle` px."""
+
+    tilt: np.ndarray
+    focal: float
+    middle: np.ndarray
+
+    def level(self, quads: np.ndarray) -> np.ndarray:
+        """Quads [n, 4, 2] px as a camera sees them that looks straight down on the table."""
+        return _turned(quads - self.middle, self.tilt, self.focal)
+
+    def seen(self, level: np.ndarray) -> np.ndarray:
+        """Levelled quads [n, 4, 2] as they are in the picture, px."""
+        return _turned(level, -self.tilt, self.focal) + self.middle
+
+
+def table_of(
+    quads: Sequence[np.ndarray], width: int, height: int, focal: float | None = None
+) -> Table:
+    """The table on which cards [4, 2] px of a picture w × h px are rectangles."""
+    middle = np.array([width / 2, height / 2])
+    guess = focal or focal_in_pixels(USUAL_FOCAL_LENGTH, width, height)
+    spread = UNSURE_FOCAL if focal is None else KNOWN_FOCAL
+    fitted = _fitted(np.asarray(quads, dtype=np.float64) - middle, guess, spread)
+    return Table(fitted[:2], _length(fitted, guess), middle)
 
 
 def _unlike(areas: list[float], likely: Sequence[bool], at: int) -> float:
@@ -98,7 +123,7 @@ def _fitted(quads: np.ndarray, focal: float, spread: float) -> np.ndarray:
 
 def _residuals(quads: np.ndarray, at: np.ndarray, focal: float) -> np.ndarray:
     """How far [n, 3] each card is from a rectangle, in corners' errors."""
-    level = _levelled(quads, at, focal)
+    level = _turned(quads, at[:2], _length(at, focal))
     sides = np.roll(level, -1, axis=1) - level
     long = np.linalg.norm(np.roll(quads, -1, axis=1) - quads, axis=2).max(axis=1)
     own = np.linalg.norm(sides, axis=2).max(axis=1)
@@ -111,13 +136,16 @@ def _residuals(quads: np.ndarray, at: np.ndarray, focal: float) -> np.ndarray:
     return np.column_stack([apart, slant]) / error
 
 
-def _levelled(quads: np.ndarray, at: np.ndarray, focal: float) -> np.ndarray:
-    """The quads as a camera sees them that looks straight down on the table."""
-    length = focal * np.exp(np.clip(at[2], -1.5, 1.5))
-    angle = float(np.hypot(at[0], at[1]))
-    axis = np.array([at[0], at[1], 0.0]) / max(angle, 1e-12)
+def _length(at: np.ndarray, focal: float) -> float:
+    return focal * float(np.exp(np.clip(at[2], -1.5, 1.5)))
+
+
+def _turned(quads: np.ndarray, tilt: np.ndarray, length: float) -> np.ndarray:
+    """Points about the picture's middle, px, as a camera of focal `length` turned by `tilt`
+    sees them (Rodrigues' rotation of each ray)."""
+    angle = float(np.hypot(tilt[0], tilt[1]))
+    axis = np.array([tilt[0], tilt[1], 0.0]) / max(angle, 1e-12)
     rays = np.concatenate([quads, np.full((*quads.shape[:2], 1), length)], axis=2)
-    # Rodrigues' rotation of each ray about the axis.
     turned = (rays * np.cos(angle) + np.cross(axis, rays) * np.sin(angle)
               + axis * (rays @ axis)[..., None] * (1 - np.cos(angle)))
     return length * turned[..., :2] / np.maximum(turned[..., 2:], 1e-3 * length)
