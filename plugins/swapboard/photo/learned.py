@@ -23,7 +23,6 @@ from swapboard.photo.networks import Networks
 from swapboard.photo.plane import table_of
 from swapboard.photo.readings import WITHIN, card_like, choose, has_kin, open_like
 from swapboard.photo.refining import Pyramid, Refined, last_look, refine
-from swapboard.photo.shadows import without_shadow
 from swapboard.photo.sides import Fit, fit_sides
 from swapboard.photo.voting import quads_by_vote
 
@@ -99,7 +98,7 @@ def see_cards(
         quads = equalised(looks, sure, table_of(quads, *size, focal))
     seen = []
     for (refined, rivals), quad in zip(chosen, quads, strict=True):
-        quad, fit = _finished(picture, without_shadow(picture, quad))
+        quad, fit = _finished(picture, quad)
         kin = has_kin(refined, [one for one, _ in chosen])
         seen.append(Seen(refined, from_top_left(quad), fit, rivals, kin))
     return seen
