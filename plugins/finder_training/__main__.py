@@ -1,4 +1,4 @@
-"""Train both networks: `python -m finder_training --out FOLDER --seconds 480`."""
+"""Train a network: `python -m finder_training proposer --out FOLDER --seconds 480`."""
 
 import argparse
 import math
@@ -12,13 +12,17 @@ from finder_training.export import export
 from finder_training.networks import PROPOSER_SIDE, WARP, Proposer, Refiner
 from finder_training.pool import Pool
 from finder_training.samples import (
+    Scenes,
     any_warps,
     coloured,
     map_targets,
     proposer_loss,
     refiner_loss,
+    transposed,
     turned,
 )
+
+NETWORKS = {"proposer": Proposer, "refiner": Refiner}
 
 
 class Learner:
@@ -54,70 +58,69 @@ def train(chosen: argparse.Namespace) -> None:
     pool = Pool(chosen.capacity, device)
     pool.start(chosen.seed, chosen.workers, chosen.stream)
     generator = torch.Generator(device).manual_seed(chosen.seed)
-    proposer, refiner = (
-        Learner(network, chosen.rate, device) for network in (Proposer(), Refiner()))
+    learner = Learner(NETWORKS[chosen.network](), chosen.rate, device)
     if chosen.start:
-        _resume(proposer, refiner, chosen.start, device)
+        held = torch.load(chosen.start, map_location=device)[chosen.network]
+        learner.network.load_state_dict(held)
+        learner.average.module.load_state_dict(held)
+    learn = _learn_maps if chosen.network == "proposer" else _learn_sides
     while pool.count < chosen.batch * 4:
         time.sleep(0.2)
     step, told = 0, time.monotonic()
     while (share := (time.monotonic() - began) / chosen.seconds) < 1:
-        losses = _both(pool, proposer, refiner, generator, chosen.batch, share, step)
+        losses = learn(pool.batch(chosen.batch, generator), learner, generator, share, step)
         step += 1
         if time.monotonic() - told > 15 or step == 1:
             told = time.monotonic()
-            _save(proposer, refiner, chosen.out)
             print(f"{told - began:5.0f} s  step {step}  scenes {pool.drawn}  "
                   + "  ".join(f"{float(loss):.4f}" for loss in losses), flush=True)
-    _keep(proposer, refiner, chosen.out)
+    _keep(learner.average.module, chosen.network, chosen.out)
 
 
-def _both(pool, proposer, refiner, generator, size, share, step) -> tuple:
-    """One step of each network on one batch of scenes."""
-    upright = pool.batch(size, generator)
+def _learn_maps(upright: Scenes, learner: Learner, generator: torch.Generator,
+                share: float, step: int) -> tuple:
+    """One step of the proposer on a batch of scenes."""
     scenes = turned(upright, step % 8)
     device = scenes.quads.device.type
     small = functional.interpolate(scenes.pictures.float() / 255, (PROPOSER_SIDE, PROPOSER_SIDE),
                                    mode="bilinear", antialias=True)
     small = coloured(small, generator)
     with torch.autocast(device, torch.bfloat16):
-        maps = proposer.network(small.contiguous(memory_format=torch.channels_last))
-    first = proposer_loss(maps.float(), map_targets(scenes))
-    proposer.step(first, share)
+        maps = learner.network(small.contiguous(memory_format=torch.channels_last))
+    loss = proposer_loss(maps.float(), map_targets(scenes))
+    learner.step(loss, share)
+    return (loss,)
+
+
+def _learn_sides(upright: Scenes, learner: Learner, generator: torch.Generator,
+                 share: float, step: int) -> tuple:
+    """One step of the refiner on cards out of a batch of scenes."""
+    scenes = transposed(upright) if step % 2 else upright
     with torch.no_grad():
-        warps = any_warps(upright, size * 2, generator)
+        warps = any_warps(scenes, len(scenes.quads) * 2, generator)
         warps.seen[:, :3] = coloured(warps.seen[:, :3], generator)
-    with torch.autocast(device, torch.bfloat16):
-        said = refiner.network(warps.seen.contiguous(memory_format=torch.channels_last))
+    with torch.autocast(scenes.quads.device.type, torch.bfloat16):
+        said = learner.network(warps.seen.contiguous(memory_format=torch.channels_last))
     lines, verdict = refiner_loss((said[0].float(), said[1].float()), warps)
-    refiner.step(lines + verdict, share)
-    return first, lines, verdict
+    learner.step(lines + verdict, share)
+    return lines, verdict
 
 
-def _resume(proposer: Learner, refiner: Learner, start: Path, device: torch.device) -> None:
-    held = torch.load(start, map_location=device)
-    for name, learner in (("proposer", proposer), ("refiner", refiner)):
-        learner.network.load_state_dict(held[name])
-        learner.average.module.load_state_dict(held[name])
-
-
-def _save(proposer: Learner, refiner: Learner, out: Path) -> None:
+def _keep(network: torch.nn.Module, name: str, out: Path) -> None:
+    """The network as it is shipped, and as training can go on from it."""
     out.mkdir(parents=True, exist_ok=True)
-    torch.save({"proposer": proposer.average.module.state_dict(),
-                "refiner": refiner.average.module.state_dict()}, out / "held.pt")
-
-
-def _keep(proposer: Learner, refiner: Learner, out: Path) -> None:
-    _save(proposer, refiner, out)
-    picture = torch.rand(1, 3, PROPOSER_SIDE, PROPOSER_SIDE)
-    print(export(proposer.average.module, picture, ["maps"], out / "proposer.onnx"))
-    warp = torch.rand(1, 4, WARP[1], WARP[0])
-    print(export(refiner.average.module, warp, ["sides", "verdicts"], out / "refiner.onnx"))
+    torch.save({name: network.state_dict()}, out / f"{name}.pt")
+    if name == "proposer":
+        example, answers = torch.rand(1, 3, PROPOSER_SIDE, PROPOSER_SIDE), ["maps"]
+    else:
+        example, answers = torch.rand(1, 4, WARP[1], WARP[0]), ["sides", "verdicts"]
+    print(export(network, example, answers, out / f"{name}.onnx"))
 
 
 def main() -> None:
     """Read the command line and train."""
     parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("network", choices=sorted(NETWORKS))
     parser.add_argument("--out", type=Path, required=True)
     parser.add_argument("--seconds", type=float, default=480)
     parser.add_argument("--seed", type=int, default=20261125)
@@ -126,7 +129,7 @@ def main() -> None:
     parser.add_argument("--capacity", type=int, default=30000)
     parser.add_argument("--stream", type=int, default=1, help="1 and up; 0 is held aside")
     parser.add_argument("--rate", type=float, default=2e-3)
-    parser.add_argument("--start", type=Path, help="a held.pt to go on from")
+    parser.add_argument("--start", type=Path, help="a .pt to go on from")
     train(parser.parse_args())
 
 

@@ -80,7 +80,7 @@ def single(rng: Random, long: int, pictures: list, ground: str = "", size: tuple
     reach = np.maximum(np.array([width, height]) / 2 / (scale * scale_down) - max(size) * 0.6, 0)
     turn = rng.normal() * 0.5 if rng.random() < 0.6 else rng.uniform(-np.pi, np.pi)
     middle = rng.uniform(-1, 1, 2) * reach * 0.8
-    if rng.random() < 0.12:
+    if rng.random() < 0.2:
         clutter.sleeve(stage, middle, size, turn, rng)
     put(stage, rng, middle, turn, pictures, size)
     return _finish(stage, rng)
@@ -168,14 +168,17 @@ def several(rng: Random, long: int, pictures: list):
     room = np.array(stage.size) / 2 / scale
     taken: list[np.ndarray] = []
     size, same = _card_size(rng), rng.random() < 0.4
-    tidy = rng.random() < 0.3
+    tidy, sleeved = rng.random() < 0.3, rng.random() < 0.1
     for _ in range(count * 8):
         middle = rng.uniform(-1, 1, 2) * np.maximum(room - 1.6, 0.5)
         near = rng.uniform(2.6, 4.4)
         if len(taken) < count and all(np.hypot(*(middle - o)) > near for o in taken):
             taken.append(middle)
             turn = rng.normal() * 0.06 if tidy else rng.uniform(-np.pi, np.pi)
-            put(stage, rng, middle, turn, pictures, size if same else _turned(rng, size))
+            way = size if same else _turned(rng, size)
+            if sleeved:
+                clutter.sleeve(stage, middle, way, turn, rng)
+            put(stage, rng, middle, turn, pictures, way)
     clutter.litter(stage, rng, int(rng.choice([0, 0, 1, 2])), over_cards=True)
     return _finish(stage, rng, 0.4)
 

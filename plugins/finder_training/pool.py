@@ -56,6 +56,10 @@ def _draw(seed: int, worker: int, stream: int, block: dict, free, full) -> None:
         count = min(len(scene.quads), MOST)
         quads[:count] = scene.quads[:count]
         facts[:count, 0], facts[:count, 1] = 1, scene.visible[:count]
+        if scene.kind == "cropped":
+            # The picture's own proportion tells those. Networks taught to see a card in them see
+            # one in every frame.
+            facts[:count, 0], owner[:] = 2, 0
         facts[:count, 2] = scene.cut[:count]
         more = min(len(scene.decoys), MOST - count)
         quads[count : count + more] = scene.decoys[:more]

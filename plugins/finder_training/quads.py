@@ -18,6 +18,14 @@ def homographies(source: Tensor, target: Tensor) -> Tensor:
     return torch.cat([solved, torch.ones_like(solved[:, :1])], 1).reshape(-1, 3, 3)
 
 
+def sound(quads: Tensor) -> Tensor:
+    """bool [n]: which are clockwise, convex, and no mere line, so that a map to them exists."""
+    sides = quads.roll(-1, 1) - quads
+    after = sides.roll(-1, 1)
+    turn = sides[..., 0] * after[..., 1] - sides[..., 1] * after[..., 0]
+    return (turn > 4).all(-1)
+
+
 def through(maps: Tensor, points: Tensor) -> Tensor:
     """Points [n, m, 2] through homographies [n, 3, 3]; beyond the horizon they go far away."""
     whole = torch.cat([points.double(), torch.ones_like(points[..., :1]).double()], -1)

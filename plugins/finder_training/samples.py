@@ -11,6 +11,7 @@ from finder_training.quads import (
     homographies,
     jitter,
     overlap_in_warp,
+    sound,
     tall_first,
     through,
     warp_corners,
@@ -63,6 +64,13 @@ def turned(scenes: Scenes, way: int) -> Scenes:
     return Scenes(pictures, owner, quads, scenes.facts, scenes.sizes)
 
 
+def transposed(scenes: Scenes) -> Scenes:
+    """The batch seen in a mirror: the corner at (0, 0) stays, so that sizes still frame it."""
+    mirrored = turned(scenes, 4)
+    return Scenes(mirrored.pictures, mirrored.owner, mirrored.quads, scenes.facts,
+                  scenes.sizes.flip(1))
+
+
 @dataclass(slots=True)
 class MapTargets:
     """Per pixel [n, 128, 128]: `card`, `kernel`, `boundary` 0/1, `counts` whether it is asked,
@@ -91,13 +99,15 @@ def map_targets(scenes: Scenes) -> MapTargets:
     side = own.roll(-1, 3) - own
     within = (side[..., 0] * -away[..., 1] - side[..., 1] * -away[..., 0])
     within = within / side.norm(dim=-1).clamp(min=1e-3)
-    reach = within.sort(dim=-1).values
-    deep = reach[..., 0] / (0.25 * reach.sum(-1)).clamp(min=1e-3)
+    # Of the half width and of the half height: a share of both, so that long strips have one too.
+    half = (within[..., :2] + within[..., 2:]) / 2
+    nearer = torch.minimum(within[..., :2], within[..., 2:])
+    deep = (nearer / half.clamp(min=1e-3)).min(-1).values
     card = (owner > 0) & (visible > 0.25)
     borders = functional.pad(owner.float()[:, None], (1, 1, 1, 1), mode="replicate")
     most = functional.max_pool2d(borders, 3, 1)
     least = -functional.max_pool2d(-borders, 3, 1)
-    span = (0.25 * reach.sum(-1)).clamp(min=4) / 64
+    span = (0.25 * within.sum(-1)).clamp(min=4) / 64
     return MapTargets(card, card & (deep > 0.5), (most > least)[:, 0],
                       (owner == 0) | card, away / 64, span)
 
@@ -139,11 +149,12 @@ def any_warps(scenes: Scenes, count: int, generator: torch.Generator) -> Warps:
     device = scenes.quads.device
     kind, visible, _ = scenes.facts.unbind(-1)
     good = (kind == 1) & (visible > 0.4)
-    weight = (good.float() + 0.35 * (kind == 2)).flatten() + 1e-9
+    weight = (good.float() + 0.35 * (kind == 2)).flatten() * sound(scenes.quads.flatten(0, 1))
     pick = torch.multinomial(weight, count, replacement=True, generator=generator)
     scene, card = pick // MOST, pick % MOST
     true = tall_first(scenes.quads[scene, card], generator)
     guess = jitter(true, generator)
+    guess = torch.where(sound(guess)[:, None, None], guess, true)
     box = warp_corners(count, device)
     onto = homographies(box, guess)
     corners = through(homographies(guess, box), true)

@@ -86,6 +86,7 @@ def _by_networks(
 ) -> tuple[list[Found], list[Found]]:
     """What was found, and which of it is likely a card, whatever else is amiss with it."""
     from swapboard.photo.learned import see_cards
+    from swapboard.photo.plane import on_table
     from swapboard.photo.verdict import LIKELY, judge_seen, likely_enough
 
     by_edges: list[Found] = []
@@ -94,10 +95,15 @@ def _by_networks(
         by_edges.extend(_by_edges(picture, focal, SECOND_LOOK_SIZE))
         return [np.array(card.corners) for card in by_edges]
 
-    seen = see_cards(picture, networks, second_look)
+    seen = see_cards(picture, networks, second_look, focal)
     sure = [np.array(card.corners) for card in by_edges if not card.doubtful]
-    judged = [judge_seen(picture, one, sure, focal) for one in seen]
-    told = likely_enough(seen, judged, picture.shape[1], picture.shape[0])
+    height, width = picture.shape[:2]
+    likely = [one.refined.tight > 0.5 for one in seen]
+    lying = on_table([one.quad for one in seen], likely, width, height, focal)
+    judged = [
+        judge_seen(picture, one, sure, how) for one, how in zip(seen, lying, strict=True)
+    ]
+    told = likely_enough(seen, judged, lying, (width, height))
     return [card for card, _ in told], [card for card, share in told if share >= LIKELY]
 
 

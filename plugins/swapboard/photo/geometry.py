@@ -22,22 +22,25 @@ def signed_area(quad: np.ndarray) -> float:
 
 def is_convex(quad: np.ndarray) -> bool:
     """True where all four turns go clockwise and none is flat."""
-    sides = quad[_NEXT] - quad
-    after = sides[_NEXT]
-    return bool(np.all(sides[:, 0] * after[:, 1] - sides[:, 1] * after[:, 0] > 1e-9))
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = quad.tolist()
+    return (
+        (bx - ax) * (cy - by) - (by - ay) * (cx - bx) > 1e-9
+        and (cx - bx) * (dy - cy) - (cy - by) * (dx - cx) > 1e-9
+        and (dx - cx) * (ay - dy) - (dy - cy) * (ax - dx) > 1e-9
+        and (ax - dx) * (by - ay) - (ay - dy) * (bx - ax) > 1e-9
+    )
 
 
 def side_lengths(quad: np.ndarray) -> np.ndarray:
     """Lengths [4] in px of the sides from corner i to corner i + 1."""
-    return np.linalg.norm(quad[_NEXT] - quad, axis=1)
+    x, y = (quad[_NEXT] - quad).T
+    return np.sqrt(x * x + y * y)
 
 
-def corner_angles(quad: np.ndarray) -> np.ndarray:
-    """Inner angles [4] in degrees."""
-    before = quad[_BEFORE] - quad
-    after = quad[_NEXT] - quad
-    cross = after[:, 0] * before[:, 1] - after[:, 1] * before[:, 0]
-    return np.degrees(np.arctan2(cross, np.sum(before * after, axis=1)))
+def corner_cosines(quad: np.ndarray) -> np.ndarray:
+    """Cosines [4] of the inner angles: 0 is square, above it acute."""
+    x, y = (quad[_NEXT] - quad).T / side_lengths(quad)
+    return -(x * x[_BEFORE] + y * y[_BEFORE])
 
 
 def from_top_left(quad: np.ndarray) -> np.ndarray:
@@ -94,10 +97,11 @@ def meet(lines: np.ndarray) -> np.ndarray | None:
     `lines` [4, 3] holds (a, b, c) of a·x + b·y + c = 0 for sides 0–3, side i
     running from corner i to corner i + 1.
     """
-    points = np.cross(lines[_BEFORE], lines)
-    if np.any(np.abs(points[:, 2]) < 1e-9):
+    (a, b, c), (d, e, f) = lines[_BEFORE].T, lines.T
+    depth = a * e - b * d
+    if np.abs(depth).min() < 1e-9:
         return None
-    return points[:, :2] / points[:, 2:]
+    return np.column_stack([(b * f - c * e) / depth, (c * d - a * f) / depth])
 
 
 def line_through(one: np.ndarray, other: np.ndarray) -> np.ndarray:

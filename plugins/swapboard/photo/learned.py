@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
+from swapboard.photo.equals import equalised
 from swapboard.photo.geometry import (
     from_top_left,
     intersection_over_union,
@@ -19,8 +20,9 @@ from swapboard.photo.geometry import (
     signed_area,
 )
 from swapboard.photo.networks import Networks
-from swapboard.photo.readings import WITHIN, card_like, choose, open_like
-from swapboard.photo.refining import Pyramid, Refined, refine
+from swapboard.photo.plane import table_of
+from swapboard.photo.readings import WITHIN, card_like, choose, has_kin, open_like
+from swapboard.photo.refining import Pyramid, Refined, last_look, refine
 from swapboard.photo.sides import Fit, fit_sides
 from swapboard.photo.voting import quads_by_vote
 
@@ -29,6 +31,9 @@ LEAST_TIGHT = 0.1
 """What is less like a card than that is not answered, not even as doubtful."""
 
 SURE = 0.9
+
+HELD = 0.85
+"""Of a side's length, on a straight line: from there on the side is beyond doubt."""
 
 SMALLEST = 24.0
 """px: cards with a shorter side are not looked for."""
@@ -40,26 +45,30 @@ class Seen:
 
     `refined` is its last straightening; `quad` [4, 2] px from the card's own top left, after
     the fit to the photo's own pixels; `fit` that fit, None where it was not
-    trusted; `rivals` the best `tight` among what was dropped in its favour but is not it.
+    trusted; `rivals` the best `tight` among what was dropped in its favour but is not it;
+    `kin` whether a likely card of the same size lies elsewhere in the picture.
     """
 
     refined: Refined
     quad: np.ndarray
     fit: Fit | None
     rivals: float
+    kin: bool
 
 
 def see_cards(
-    picture: np.ndarray, networks: Networks, second_look: Callable[[], list[np.ndarray]]
+    picture: np.ndarray, networks: Networks, second_look: Callable[[], list[np.ndarray]],
+    focal: float | None = None,
 ) -> list[Seen]:
     """The cards in a picture, surest first.
 
     `second_look` answers further proposals [4, 2] px; it is asked only where
-    the networks' own leave a doubt, for it takes longer than they do.
+    the networks' own leave a doubt, for it takes longer than they do; `focal` in px.
     """
     size = (picture.shape[1], picture.shape[0])
     pyramid = Pyramid(picture)
     looked: list[Refined] = []
+    pale: list[Refined] = []
     lost: list[np.ndarray] = []
 
     def look(quads: Iterable[np.ndarray]) -> None:
@@ -69,8 +78,10 @@ def see_cards(
             refined = refine(pyramid, size, quad, networks)
             if refined is not None and _able(refined, size):
                 looked.append(refined)
-            else:
-                lost.append(quad)
+                continue
+            lost.append(quad)
+            if refined is not None and _well_held(refined, size):
+                pale.append(refined)
 
     look(quads_by_vote(picture, networks))
     parts = len(looked)
@@ -78,7 +89,41 @@ def see_cards(
     looked = _without_parts(looked[:parts], looked[parts:])
     if _in_doubt(looked, lost):
         look(second_look())
-    return [_finish(picture, refined, rivals) for refined, rivals in choose(looked)]
+    chosen = choose(looked)
+    chosen += _pale_cards(pale, [one for one, _ in chosen])
+    looks = [last_look(pyramid, size, refined, networks) for refined, _ in chosen]
+    quads = [look.quad for look in looks]
+    if len(quads) > 1:
+        sure = [_sure(refined) for refined, _ in chosen]
+        quads = equalised(looks, sure, table_of(quads, *size, focal))
+    seen = []
+    for (refined, rivals), quad in zip(chosen, quads, strict=True):
+        quad, fit = _finished(picture, quad)
+        kin = has_kin(refined, [one for one, _ in chosen])
+        seen.append(Seen(refined, from_top_left(quad), fit, rivals, kin))
+    return seen
+
+
+def _well_held(refined: Refined, size: tuple[int, int]) -> bool:
+    """Whether all sides of a whole rectangle of a card's proportion hold, card or not."""
+    quad = refined.quad
+    within = bool((quad > -1).all() and (quad < np.array(size) + 1).all())
+    clear = float(refined.held.min()) > HELD and refined.moved < 0.01
+    return within and clear and card_like(quad) and side_lengths(quad).min() >= SMALLEST
+
+
+def _pale_cards(
+    pale: list[Refined], chosen: list[Refined]
+) -> list[tuple[Refined, float]]:
+    """Of what looks more like a sheet of paper, such as has a card's sides: those of the size
+    of likely cards in the picture, and where there is nothing else the best."""
+    free = [
+        one for one in pale
+        if all(overlap(one.quad, other.quad) < 0.1 * signed_area(one.quad) for other in chosen)
+    ]
+    if chosen:
+        return choose([one for one in free if has_kin(one, chosen)])
+    return choose(free)[:1]
 
 
 def _in_doubt(looked: list[Refined], lost: list[np.ndarray]) -> bool:
@@ -92,7 +137,8 @@ def _in_doubt(looked: list[Refined], lost: list[np.ndarray]) -> bool:
 
 
 def _sure(one: Refined) -> bool:
-    return one.tight > SURE and one.loose > SURE and card_like(one.quad)
+    shaped = card_like(one.quad) or open_like(one.quad)
+    return one.tight > SURE and one.loose > SURE and shaped
 
 
 def _known(quad: np.ndarray, looked: list[Refined]) -> bool:
@@ -152,17 +198,16 @@ def _without_parts(parts: list[Refined], wholes: list[Refined]) -> list[Refined]
     return kept + wholes
 
 
-def _finish(picture: np.ndarray, refined: Refined, rivals: float) -> Seen:
+def _finished(picture: np.ndarray, quad: np.ndarray) -> tuple[np.ndarray, Fit | None]:
     """Sides moved onto the edges of the photo's own pixels, where that changes little."""
-    quad = refined.quad
     long = float(side_lengths(quad).max())
     reach = max(0.004 * long, 2.5)
     fit = fit_sides(picture, quad, (reach, max(reach / 2, 1.5), max(reach / 3, 1.5)))
-    if fit is not None and _trusted(fit, quad, long):
-        return Seen(refined, from_top_left(fit.quad), fit, rivals)
-    return Seen(refined, from_top_left(quad), None, rivals)
+    return (fit.quad, fit) if fit is not None and _trusted(fit, quad, long) else (quad, None)
 
 
 def _trusted(fit: Fit, quad: np.ndarray, long: float) -> bool:
+    """Whether edges lie all along where the network sees the sides: what it sees is right more
+    often, where they lie elsewhere or only here and there."""
     moved = float(np.abs(fit.quad - quad).max())
-    return moved < max(0.006 * long, 2.5) and float(fit.held.min()) > 0.6
+    return moved < max(0.008 * long, 1.0) and float(fit.held.min()) > HELD

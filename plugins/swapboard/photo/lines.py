@@ -7,6 +7,8 @@ Segment Detector", 2012), gathered into lines, and lines into quadrilaterals
 that are ranked by how much of each side is covered by segments.
 """
 
+from math import atan2, cos, sin
+
 import cv2
 import numpy as np
 
@@ -86,8 +88,10 @@ def _line(segments: np.ndarray) -> np.ndarray:
     points = segments.reshape(-1, 2)
     middle = (weights[:, None] * points).sum(axis=0) / weights.sum()
     around = points - middle
-    normal = np.linalg.eigh((weights[:, None] * around).T @ around)[1][:, 0]
-    return np.array([normal[0], normal[1], -float(normal @ middle)])
+    (xx, xy), (_, yy) = ((weights[:, None] * around).T @ around).tolist()
+    along = atan2(2 * xy, xx - yy) / 2  # the principal axis of a 2 × 2 spread, in closed form
+    a, b = -sin(along), cos(along)
+    return np.array([a, b, -(a * float(middle[0]) + b * float(middle[1]))])
 
 
 def _covered(segments: np.ndarray, line: np.ndarray, start: float, step: float) -> np.ndarray:

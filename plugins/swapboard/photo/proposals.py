@@ -8,13 +8,16 @@ straight lines.
 import cv2
 import numpy as np
 
-from swapboard.photo.geometry import corner_angles, is_convex, side_lengths, signed_area
+from swapboard.photo.geometry import corner_cosines, is_convex, side_lengths, signed_area
 from swapboard.photo.lines import quads_of_lines
 
 SMALLEST_AREA = 0.004
 """Share of the picture: a card of 100 px in one of 1600."""
 
 LARGEST_AREA = 0.97
+
+OBLIQUE = float(np.cos(np.radians(50)))
+"""Cosine of a corner as far from square as a card's looks at a tilt of some 45°."""
 
 
 def propose(small: np.ndarray) -> np.ndarray:
@@ -38,6 +41,10 @@ def quads_in(mask: np.ndarray) -> list[np.ndarray]:
     outlines, _ = cv2.findContours(mask, cv2.RETR_LIST, cv2.CHAIN_APPROX_SIMPLE)
     quads = []
     for outline in outlines:
+        # Most outlines are specks: their box tells that before any hull is made.
+        wide, tall = (0, 0) if len(outline) < 4 else cv2.boundingRect(outline)[2:]
+        if (wide - 1) * (tall - 1) <= SMALLEST_AREA * area:
+            continue
         hull = cv2.convexHull(outline)
         size = cv2.contourArea(hull)
         if not SMALLEST_AREA * area < size < LARGEST_AREA * area or len(hull) < 4:
@@ -56,11 +63,10 @@ def plausible(quad: np.ndarray) -> bool:
     """True for what a card can look like at a tilt of up to some 45°."""
     if not is_convex(quad):
         return False
-    angles = corner_angles(quad)
-    top, right, bottom, left = side_lengths(quad)
+    top, right, bottom, left = side_lengths(quad).tolist()
     across, down = (top + bottom) / 2, (right + left) / 2
-    return bool(
-        np.all((angles > 50) & (angles < 130))
+    return (
+        bool(np.abs(corner_cosines(quad)).max() < OBLIQUE)
         and max(across, down) < 3.2 * min(across, down)
         and max(top, bottom) < 1.8 * min(top, bottom)
         and max(left, right) < 1.8 * min(left, right)
@@ -112,16 +118,20 @@ def ground_distance(lab: np.ndarray, colours: int = 4) -> np.ndarray:
     order = np.argsort(border[:, 0], kind="stable")
     means = border[order[np.linspace(0, len(border) - 1, colours + 2).astype(int)[1:-1]]]
     for _ in range(8):
-        nearest = ((border[:, None] - means[None]) ** 2).sum(axis=2).argmin(axis=1)
+        apart = (border.T[:, None] - means.T[:, :, None]) ** 2
+        nearest = apart.sum(axis=0).argmin(axis=0)
         means = np.array(
             [
                 border[nearest == i].mean(axis=0) if np.any(nearest == i) else means[i]
                 for i in range(colours)
             ]
         )
-    flat = lab.astype(np.float32)
-    distance = np.min([np.linalg.norm(flat - mean, axis=2) for mean in means], axis=0)
-    return np.clip(distance, 0, 255).astype(np.uint8)
+    channels = [channel.astype(np.float32) for channel in cv2.split(lab)]
+    nearest = None
+    for mean in means:
+        apart = sum((channel - of) ** 2 for channel, of in zip(channels, mean, strict=True))
+        nearest = apart if nearest is None else np.minimum(nearest, apart, out=nearest)
+    return np.clip(np.sqrt(nearest), 0, 255).astype(np.uint8)
 
 
 def _edge_masks(lab: np.ndarray) -> list[np.ndarray]:
@@ -141,9 +151,16 @@ def _edge_masks(lab: np.ndarray) -> list[np.ndarray]:
 
 def _without_twins(quads: np.ndarray, nearer: float = 3.0) -> np.ndarray:
     """Leave out those whose corners all lie within `nearer` px of an earlier one's."""
-    kept: list[np.ndarray] = []
-    for quad in quads:
-        quad = np.roll(quad, -int(np.argmin(quad.sum(axis=1))), axis=0)
-        if not kept or np.abs(np.array(kept) - quad).max(axis=(1, 2)).min() > nearer:
-            kept.append(quad)
-    return np.array(kept).reshape(-1, 4, 2)
+    kept, count = np.empty((len(quads), 8)), 0
+    for corners in from_uppermost_left(quads).reshape(-1, 8):
+        if not (np.abs(kept[:count] - corners).max(axis=1) <= nearer).any():
+            kept[count] = corners
+            count += 1
+    return kept[:count].reshape(-1, 4, 2)
+
+
+def from_uppermost_left(quads: np.ndarray) -> np.ndarray:
+    """The same quadrilaterals [n, 4, 2], each begun at the corner of the least x + y."""
+    first = quads.sum(axis=2).argmin(axis=1)
+    turned = (first[:, None] + np.arange(4)) % 4
+    return quads[np.arange(len(quads))[:, None], turned]

@@ -14,6 +14,9 @@ SOFT = 1.22
 GLARE_SHARE = 0.02
 """Of the card's area, from which a blown-out patch is worth a word."""
 
+BLOWN = 253
+"""Grey level from which a channel holds no more detail."""
+
 LOOKED_AT = (500, 700)
 
 
@@ -83,7 +86,7 @@ def _sharpness(card: np.ndarray) -> float:
     fine = cv2.GaussianBlur(grey, (0, 0), 0.7)
     coarse = cv2.GaussianBlur(grey, (0, 0), 2.0)
     steepest = [
-        float(np.percentile(np.hypot(cv2.Sobel(g, -1, 1, 0), cv2.Sobel(g, -1, 0, 1)), 99.5))
+        float(np.percentile(cv2.magnitude(cv2.Sobel(g, -1, 1, 0), cv2.Sobel(g, -1, 0, 1)), 99.5))
         for g in (fine, coarse)
     ]
     return steepest[0] / steepest[1] if steepest[1] > 20 else np.inf
@@ -95,7 +98,10 @@ def _glare(card: np.ndarray) -> float:
     Paper evenly exposed to white ends in straight, hard edges; a lamp's
     reflection is ringed by ever darker tones.
     """
-    blown = (card.min(axis=2) >= 253).astype(np.uint8)
+    darkest = cv2.min(cv2.min(*cv2.split(card)[:2]), card[..., 2])
+    if darkest.max() < BLOWN:
+        return 0.0
+    blown = (darkest >= BLOWN).astype(np.uint8)
     blown = cv2.morphologyEx(blown, cv2.MORPH_OPEN, np.ones((5, 5), np.uint8))
     count, labels, stats, _ = cv2.connectedComponentsWithStats(blown)
     if count < 2:
@@ -104,6 +110,6 @@ def _glare(card: np.ndarray) -> float:
     share = stats[largest, cv2.CC_STAT_AREA] / labels.size
     patch = (labels == largest).astype(np.uint8)
     near = cv2.dilate(patch, np.ones((9, 9), np.uint8)) - cv2.dilate(patch, np.ones((3, 3)))
-    ring = card.min(axis=2)[near > 0]
-    soft = ring.size > 0 and float(np.mean((ring > 200) & (ring < 253))) > 0.6
+    ring = darkest[near > 0]
+    soft = ring.size > 0 and float(np.mean((ring > 200) & (ring < BLOWN))) > 0.6
     return float(share) if soft and share < 0.5 else 0.0

@@ -78,20 +78,23 @@ def _area(one: Refined) -> float:
 def _worths(looked: list[Refined]) -> list[float]:
     """The worth of each beside the others.
 
-    One with kin elsewhere gains. Among those without, what lies in a likely
-    card is worth less than that: it is a frame or a panel of it, unless
-    several fill it, as a pair of cards does.
+    One with kin elsewhere gains. What lies in a likely card is worth less than that, unless
+    several fill it, as a pair of cards does: it is a frame or a panel of it. But a card has
+    kin on a sheet; only what is as long as an open card is no sheet.
     """
-    kin = [_has_kin(one, looked) for one in looked]
+    kin = [has_kin(one, looked) for one in looked]
     worths = [worth(one) + KIN * has for one, has in zip(looked, kin, strict=True)]
     by_size = sorted(range(len(looked)), key=lambda i: (-_area(looked[i]), i))
     for i in by_size:
         if kin[i] or not _likely(looked[i]):
             continue
-        held = [j for j in by_size if j != i and _lies_within(looked[j], looked[i])]
+        open_card = open_like(looked[i].quad)
+        least = 0.0 if open_card else LEAST_ART
+        held = [j for j in by_size if j != i and _lies_within(looked[j], looked[i], least)]
         if not _filled(looked[i], [looked[j] for j in held if _likely(looked[j])]):
             for j in held:
-                worths[j] = worths[j] if kin[j] else min(worths[j], worths[i] - 1e-3)
+                if open_card or not kin[j]:
+                    worths[j] = min(worths[j], worths[i] - 1e-3)
     return worths
 
 
@@ -99,7 +102,8 @@ def _likely(one: Refined) -> bool:
     return one.tight > LIKELY and one.loose > LIKELY
 
 
-def _has_kin(one: Refined, looked: list[Refined]) -> bool:
+def has_kin(one: Refined, looked: list[Refined]) -> bool:
+    """Whether a likely card of the same size and proportion lies elsewhere."""
     return any(
         other.tight > LIKELY
         and abs(log(_area(one) / _area(other))) < 0.25
@@ -108,9 +112,9 @@ def _has_kin(one: Refined, looked: list[Refined]) -> bool:
         for other in looked if other is not one)
 
 
-def _lies_within(one: Refined, outer: Refined) -> bool:
+def _lies_within(one: Refined, outer: Refined, least: float) -> bool:
     area, whole = _area(one), _area(outer)
-    return LEAST_ART * whole < area < whole and overlap(one.quad, outer.quad) > 0.93 * area
+    return least * whole < area < whole and overlap(one.quad, outer.quad) > 0.93 * area
 
 
 def _filled(outer: Refined, inner: list[Refined]) -> bool:

@@ -15,6 +15,9 @@ FINE = 2
 SETTLED = 0.004
 """Of a warp's height: when no corner moves farther, another round changes nothing."""
 
+FARTHEST = 0.03
+"""Of a warp's height: a last look that moves a corner farther sees something else."""
+
 
 @dataclass(frozen=True, slots=True)
 class Refined:
@@ -94,6 +97,56 @@ def refine(
         if moved < SETTLED:
             break
     return answer
+
+
+@dataclass(frozen=True, slots=True)
+class LastLook:
+    """A quadrilateral [4, 2] px from its top left, tall side left, and where its sides might run.
+
+    `shares` [4, 144, 112] are the network's in the warp, `onto` the homography from the
+    picture's px to the warp's.
+    """
+
+    quad: np.ndarray
+    shares: np.ndarray
+    onto: np.ndarray
+
+    def share_along(self, quad: np.ndarray, side: int) -> float:
+        """How sure the network is, 0–1, that a side (0 top, 1 right, …) runs as `quad`'s does."""
+        one, other = cv2.perspectiveTransform(
+            np.stack([quad[side], quad[(side + 1) % 4]])[None], self.onto)[0] / 2
+        rows = self.shares[(2, 1, 3, 0)[side]]
+        if side % 2 == 0:
+            rows, one, other = rows.T, one[::-1], other[::-1]
+        count, bins = rows.shape
+        edge = MARGIN / (1 + 2 * MARGIN)
+        at = np.arange(int(count * (edge + 0.035)), int(count * (1 - edge - 0.035)) + 1)
+        across = one[0] + (at + 0.5 - one[1]) / (other[1] - one[1]) * (other[0] - one[0])
+        near = np.floor(across).astype(int)[:, None] + np.arange(-1, 2)
+        found = np.take_along_axis(rows[at], near.clip(0, bins - 1), axis=1)
+        return float((found * ((near >= 0) & (near < bins))).sum(axis=1).mean())
+
+
+def last_look(
+    pyramid: Pyramid, size: tuple[int, int], refined: Refined, networks: Networks
+) -> LastLook:
+    """The card looked at once more, and upside down.
+
+    What the network says of the two is averaged: errors that depend on which way up it
+    sees a side cancel out. The quadrilateral as it was, where that leaves none near it.
+    """
+    warp, back = warp_of(pyramid, size, refined.quad)
+    upright, _ = networks.sides(warp)
+    over, _ = networks.sides(warp[::-1, ::-1])
+    shares = (upright + over[[1, 0, 3, 2], ::-1, ::-1]) / 2
+    onto = np.linalg.inv(back)
+    lines, _ = _lines(shares)
+    corners = meet(lines)
+    if corners is None or not is_convex(corners):
+        return LastLook(refined.quad, shares, onto)
+    if np.abs(corners - box_in_warp()).max() > FARTHEST * WARP[1]:
+        return LastLook(refined.quad, shares, onto)
+    return LastLook(cv2.perspectiveTransform(corners[None], back)[0], shares, onto)
 
 
 def _possible(quad: np.ndarray, size: tuple[int, int]) -> bool:

@@ -6,6 +6,8 @@ compared two by two; then the best that loses to none is taken, what it
 overlaps goes, and so on.
 """
 
+from math import log2
+
 import numpy as np
 
 from swapboard.photo.geometry import intersection_over_union, overlap, side_lengths, signed_area
@@ -65,7 +67,7 @@ def _area(rated: Rated) -> float:
 def _value(rated: Rated, shape: tuple[int, int]) -> float:
     """Score, with a little for size: details are many and small."""
     share = _area(rated) / (shape[0] * shape[1])
-    return round(rated.score + 0.05 * float(np.clip(np.log2(share / 0.05), -3, 2)), 9)
+    return round(rated.score + 0.05 * min(max(log2(share / 0.05), -3), 2), 9)
 
 
 def _touch(one: Rated, other: Rated) -> bool:
