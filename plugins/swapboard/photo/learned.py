@@ -22,7 +22,7 @@ from swapboard.photo.geometry import (
 from swapboard.photo.networks import Networks
 from swapboard.photo.plane import table_of
 from swapboard.photo.readings import WITHIN, card_like, choose, has_kin, open_like
-from swapboard.photo.refining import Pyramid, Refined, last_look, refine
+from swapboard.photo.refining import LastLook, Pyramid, Refined, last_look, refine
 from swapboard.photo.sides import Fit, fit_sides
 from swapboard.photo.voting import quads_by_vote
 
@@ -92,16 +92,22 @@ def see_cards(
     chosen = choose(looked)
     chosen += _pale_cards(pale, [one for one, _ in chosen])
     looks = [last_look(pyramid, size, refined, networks) for refined, _ in chosen]
+    quads = _with_equals(chosen, looks, size, focal)
+    return [
+        _finished(picture, refined, quad, rivals, has_kin(refined, [one for one, _ in chosen]))
+        for (refined, rivals), quad in zip(chosen, quads, strict=True)
+    ]
+
+
+def _with_equals(
+    chosen: list[tuple[Refined, float]], looks: list[LastLook], size: tuple[int, int],
+    focal: float | None,
+) -> list[np.ndarray]:
     quads = [look.quad for look in looks]
-    if len(quads) > 1:
-        sure = [_sure(refined) for refined, _ in chosen]
-        quads = equalised(looks, sure, table_of(quads, *size, focal))
-    seen = []
-    for (refined, rivals), quad in zip(chosen, quads, strict=True):
-        quad, fit = _finished(picture, quad)
-        kin = has_kin(refined, [one for one, _ in chosen])
-        seen.append(Seen(refined, from_top_left(quad), fit, rivals, kin))
-    return seen
+    if len(quads) < 2:
+        return quads
+    sure = [_sure(refined) for refined, _ in chosen]
+    return equalised(looks, sure, table_of(quads, *size, focal))
 
 
 def _well_held(refined: Refined, size: tuple[int, int]) -> bool:
@@ -198,12 +204,16 @@ def _without_parts(parts: list[Refined], wholes: list[Refined]) -> list[Refined]
     return kept + wholes
 
 
-def _finished(picture: np.ndarray, quad: np.ndarray) -> tuple[np.ndarray, Fit | None]:
+def _finished(
+    picture: np.ndarray, refined: Refined, quad: np.ndarray, rivals: float, kin: bool
+) -> Seen:
     """Sides moved onto the edges of the photo's own pixels, where that changes little."""
     long = float(side_lengths(quad).max())
     reach = max(0.004 * long, 2.5)
     fit = fit_sides(picture, quad, (reach, max(reach / 2, 1.5), max(reach / 3, 1.5)))
-    return (fit.quad, fit) if fit is not None and _trusted(fit, quad, long) else (quad, None)
+    if fit is not None and _trusted(fit, quad, long):
+        return Seen(refined, from_top_left(fit.quad), fit, rivals, kin)
+    return Seen(refined, from_top_left(quad), None, rivals, kin)
 
 
 def _trusted(fit: Fit, quad: np.ndarray, long: float) -> bool:

@@ -46,7 +46,7 @@ BARE = 12.0
 LEAST, LEAST_TIGHT = 0.05, 0.8
 """What is less likely a card, and less tight, is not told, unless the frame cuts it."""
 
-MANY, LEAST_AMONG_MANY = 4, 0.3
+MANY, LEAST_AMONG_MANY = 3, 0.5
 """So many sure cards make a page or a grid, and the unlikely ones there are empty pockets."""
 
 SETTLED = 0.5
