@@ -117,7 +117,7 @@ def _search_many(
         moved = int(table.length[taken].sum())
         if moved < bound and len(columns) <= EXACT:
             owner = rows.owners(exchanges.arcs, market)
-            tight = tightened(table, rows, owner, prices.bound, effort.part(0.6), moved)
+            tight = tightened(table, rows, owner, prices.bound, effort.part(0.7), moved)
             bound = min(bound, math.floor(tight + 1e-6))
     rank = np.argsort(np.argsort(-prices.gain, kind="stable"))
     nearby = np.flatnonzero(taken | (rank < _NEARBY))

@@ -58,7 +58,7 @@ class _Descent:
         self._weight = _WEIGHT
         self.steps = 0
         self._among = np.arange(len(columns))
-        self.share, self.price = np.zeros(len(columns)), np.zeros(rows.count())
+        self.share, self.price = np.zeros(len(columns)), _plainly(rows)
         self.last = self.share, self.price
         self._use(self.whole)
         self._begin()
@@ -133,6 +133,21 @@ class _Descent:
     def _distance(self, share: np.ndarray, price: np.ndarray) -> float:
         by_share = (share**2 / self._of_share).sum() * self._weight
         return float(np.sqrt(by_share + (price**2 / self._of_price).sum() / self._weight))
+
+
+def _plainly(rows: Rows) -> np.ndarray:
+    """Prices to begin with, under which every card costs what it moves: one for each
+    maker's room where that is less than their wants come to, else for each want."""
+    if not len(rows.of_arc):
+        return np.zeros(rows.count())
+    pairs = np.unique(rows.of_arc[:, 1:3], axis=0)
+    wish, room = pairs[:, 0], pairs[:, 1]
+    wanted = np.bincount(room, rows.most[wish], rows.count())
+    scarce = rows.most[room] < wanted[room]
+    price = np.zeros(rows.count())
+    price[room[scarce]] = 1.0
+    price[wish[~scarce]] = 1.0
+    return price
 
 
 def _settled(matrix: Matrix, share: np.ndarray, bound: float) -> bool:
