@@ -40,6 +40,28 @@ def test_a_card_of_another_size_is_flagged_with_its_number():
     assert square.proportion == pytest.approx(1.0, abs=0.02)
 
 
+def test_a_strip_of_three_panels_is_found_as_one_open_card():
+    """Three cards' lengths end to end, 10.5 × 2.5 in (three times 3.5 in), lie open as one."""
+    picture = np.full((900, 1400, 3), (96, 70, 52), np.uint8)
+    picture[330:530, 280:1120] = (238, 232, 220)
+    for x in (360, 640, 920):
+        cv2.circle(picture, (x, 430), 55, (40, 90, 150), -1, cv2.LINE_AA)
+    truth = np.array([[280, 330], [1120, 330], [1120, 530], [280, 530]], float)
+    (strip,) = find_cards(picture)
+    assert intersection_over_union(truth, np.array(strip.corners)) > 0.97
+    assert strip.kind == "folded open"
+
+
+def test_a_pale_card_beside_its_like_is_not_taken_for_a_sheet():
+    """Four white cards of one size are four cards, however little is drawn on one of them."""
+    picture = np.full((1400, 1100, 3), (120, 40, 50), np.uint8)
+    for number, (x, y) in enumerate(((120, 120), (600, 120), (120, 720), (600, 720))):
+        picture[y : y + 518, x : x + 370] = (242, 240, 232)
+        if number:
+            cv2.circle(picture, (x + 185, y + 250), 40 + 35 * number, (30, 110, 60), -1)
+    assert len(find_cards(picture)) == 4
+
+
 def test_a_card_cut_by_the_frame_is_doubtful():
     """What leaves the photo is never published unseen."""
     for seed in (100, 102):

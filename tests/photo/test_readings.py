@@ -41,6 +41,20 @@ def test_a_pocket_around_a_card_of_the_others_size_loses():
     assert [0, 0] in chosen(card, pocket, *others)
 
 
+def test_a_long_open_card_is_not_lost_to_the_pictures_drawn_in_it():
+    """Three panels end to end are one card, though figures in them are alike in size."""
+    strip = reading(box(0, 0, 1050, 250), 0.97)
+    figures = [reading(box(x, 60, 90, 126), 0.99) for x in (100, 480, 860)]
+    assert chosen(strip, *figures) == [[0, 0]]
+
+
+def test_two_cards_on_a_sheet_are_not_lost_to_it():
+    """A sheet of card's proportion is no card where two of one size lie on it."""
+    sheet = reading(box(0, 0, 1000, 1400), 0.97)
+    cards = [reading(box(x, 300, 250, 350)) for x in (100, 600)]
+    assert [100, 300] in chosen(sheet, *cards) and [0, 0] not in chosen(sheet, *cards)
+
+
 def test_the_order_of_readings_changes_nothing():
     """The same readings give the same cards, whichever was found first."""
     readings = [reading(box(0, 0, 300, 600), 0.98), reading(box(20, 20, 260, 364)),

@@ -1,0 +1,113 @@
+"""Cards of one photo measured on their common table, and held to their common size.
+
+The pictures of corners are made here by a pinhole camera, the model of Zhang and He
+("Whiteboard It!", 2002) and of Liebowitz and Zisserman ("Metric rectification for
+perspective images of planes", 1998): what goes in must come out again.
+"""
+
+import cv2
+import numpy as np
+import pytest
+
+from swapboard.photo.equals import equalised
+from swapboard.photo.plane import on_table, table_of
+from swapboard.photo.proportion import focal_in_pixels
+from swapboard.photo.refining import LastLook
+
+WIDTH, HEIGHT = 1600, 1200
+PLACES = ((-5, -3.5, 0.2), (0.5, -3, -0.4), (5, -2.5, 1.3), (-4, 2.8, 0.0), (3.5, 3, 0.7))
+
+
+def seen(sizes, tilt: float, way: float, equivalent: float = 26) -> np.ndarray:
+    """Corners [n, 4, 2] px of rectangles of `sizes` inches, the camera tilted by `tilt` degrees."""
+    focal = focal_in_pixels(equivalent, WIDTH, HEIGHT)
+    turn, _ = cv2.Rodrigues(np.radians(tilt) * np.array([np.cos(way), np.sin(way), 0]))
+    quads = []
+    for (x, y, angle), (wide, tall) in zip(PLACES, sizes, strict=False):
+        half = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) * (wide / 2, tall / 2)
+        spin = np.array([[np.cos(angle), -np.sin(angle)], [np.sin(angle), np.cos(angle)]])
+        on = np.column_stack([half @ spin.T + (x, y), np.zeros(4)]) @ turn.T + (0, 0, 18)
+        quads.append(on[:, :2] / on[:, 2:] * focal + (WIDTH / 2, HEIGHT / 2))
+    return np.array(quads)
+
+
+@pytest.mark.parametrize("tilt", [0, 12, 25, 35])
+@pytest.mark.parametrize("way", [0.0, 1.1, 2.5])
+def test_small_cards_on_a_tilted_table_measure_seven_to_five(tilt, way):
+    """Five cards together tell the tilt, and each its 7:5, to half of a hundredth."""
+    quads = seen([(2.5, 3.5)] * 5, tilt, way)
+    for lying in on_table(quads, [True] * 5, WIDTH, HEIGHT):
+        assert lying.proportion == pytest.approx(1.4, rel=0.006)
+        assert lying.unlike < 0.02
+
+
+def test_another_size_beside_cards_is_measured_as_it_is():
+    """A bridge card (2.25 × 3.5 in, common practice) among cards keeps its own 1.556."""
+    quads = seen([(2.5, 3.5)] * 4 + [(2.25, 3.5)], 28, 0.8)
+    last = on_table(quads, [True] * 5, WIDTH, HEIGHT)[-1]
+    assert last.proportion == pytest.approx(3.5 / 2.25, rel=0.01)
+    assert last.unlike == pytest.approx(np.log(2.5 / 2.25), abs=0.02)
+
+
+def test_a_focal_length_beside_the_usual_one_is_found():
+    """Through a lens of 45 mm (35 mm equivalent) nobody told of, cards are cards all the same."""
+    quads = seen([(2.5, 3.5)] * 5, 30, 0.4, equivalent=45)
+    for lying in on_table(quads, [True] * 5, WIDTH, HEIGHT):
+        assert lying.proportion == pytest.approx(1.4, rel=0.03)
+
+
+def test_a_table_turns_there_and_back():
+    """What is levelled and seen again is where it was."""
+    quads = seen([(2.5, 3.5)] * 5, 30, 0.4)
+    table = table_of(quads, WIDTH, HEIGHT)
+    assert np.allclose(table.seen(table.level(quads)), quads, atol=1e-6)
+
+
+def looks(quads: np.ndarray, possible: bool) -> list[LastLook]:
+    """Last looks at quads whose right sides may also run 4 % of the width farther in, or not."""
+    made = []
+    for quad in quads:
+        box = np.array([[32, 41], [192, 41], [192, 247], [32, 247]], np.float32)
+        shares = np.full((4, 144, 112), 1e-4)
+        shares[0, :, 15:17], shares[1, :, 95:97] = 0.4, 0.3
+        shares[2, 19:22], shares[3, 122:125] = 0.3, 0.3
+        if possible:
+            shares[1, :, 91:94] = 0.12
+        onto = cv2.getPerspectiveTransform(quad.astype(np.float32), box)
+        made.append(LastLook(quad, shares, onto.astype(np.float64)))
+    return made
+
+
+def one_too_wide() -> tuple[np.ndarray, np.ndarray]:
+    """Five cards, and the same with the right side of the last 4 % too far out."""
+    quads = seen([(2.5, 3.5)] * 5, 10, 0.4)
+    wrong = quads.copy()
+    for inner, outer in ((0, 1), (3, 2)):
+        wrong[-1, outer] = quads[-1, inner] + 1.04 * (quads[-1, outer] - quads[-1, inner])
+    return quads, wrong
+
+
+def test_a_side_seen_two_ways_is_settled_by_the_other_cards():
+    """The pocket's edge gives way to the card's, where the network held both possible."""
+    quads, wrong = one_too_wide()
+    table = table_of(wrong[:4], WIDTH, HEIGHT)
+    mended = equalised(looks(wrong, possible=True), [True] * 5, table)
+    width = np.linalg.norm(quads[-1, 1] - quads[-1, 0])
+    assert np.abs(mended[-1] - quads[-1]).max() < 0.01 * width
+    assert np.abs(np.array(mended[:4]) - quads[:4]).max() < 0.5
+
+
+def test_cards_cut_unequally_by_hand_stay_as_they_are():
+    """Where nothing else was seen, a wider card is a wider card."""
+    _, wrong = one_too_wide()
+    table = table_of(wrong[:4], WIDTH, HEIGHT)
+    kept = equalised(looks(wrong, possible=False), [True] * 5, table)
+    assert np.allclose(kept, wrong, atol=1e-6)
+
+
+def test_two_cards_make_no_size():
+    """Of two that differ neither is held to the other."""
+    _, wrong = one_too_wide()
+    pair = wrong[[0, 4]]
+    kept = equalised(looks(pair, possible=True), [True, True], table_of(pair, WIDTH, HEIGHT))
+    assert np.allclose(kept, pair, atol=1e-6)
