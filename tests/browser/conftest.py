@@ -80,6 +80,11 @@ def served(site: Path) -> Iterator[str]:
                 return str(site / "no-such-page")
             return super().translate_path(path.removeprefix(SUB_PATH))
 
+        def end_headers(self) -> None:
+            # Two builds within one second have one time of change: a browser would keep the first.
+            self.send_header("Cache-Control", "no-store")
+            super().end_headers()
+
         def log_message(self, *_args) -> None:
             pass
 

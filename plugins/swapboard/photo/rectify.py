@@ -17,6 +17,9 @@ as densely would cost four times as much and come out 1 dB farther from the card
 
 MOST_OVERSAMPLING = 4
 
+QUARTER_PIXEL = 0.05
+"""Of a step of 5 px: a card that is wide enough but for that is wide enough."""
+
 
 def shape_of(corners: np.ndarray, panels: int = 1) -> tuple[int, int]:
     """The proportion (across, down) in whole numbers that the corners show.
@@ -45,7 +48,7 @@ def size_for(corners: np.ndarray, shape: tuple[int, int], widest: int = WIDEST) 
     """
     across, down = shape
     area = abs(signed_area(np.asarray(corners, dtype=np.float64)))
-    times = min(int(sqrt(area / (across * down)) + 1e-6), widest // across)
+    times = min(int(sqrt(area / (across * down)) + QUARTER_PIXEL), widest // across)
     return across * max(times, 1), down * max(times, 1)
 
 

@@ -91,23 +91,23 @@ def _read_cards(fields: Fields, key: str) -> tuple[str, ...]:
 
 def _read_round(fields: Fields, sides: dict[str, str]) -> tuple[str, ...]:
     """The makers of a round as written, each mailing to the next; () where it is none."""
-    if "Round" not in fields:
+    if (field := fields.get("Round")) is None:
         return ()
     names = tuple(item for item, _ in fields.items("Round", most=_MOST_IN_ROUND, longest=120))
     slugs = [slug(name) for name in names]
     if len(names) < 3 or len(set(slugs)) < len(slugs):
         fix = "name them in their order, each mailing to the next: Round: ada, bo, cy."
-        fields.bad(fields.get("Round"), "must name three or four makers, each once", fix=fix)
+        fields.bad(field, "must name three or four makers, each once", fix=fix)
     elif all(sides.values()):
         ways = zip(slugs, [*slugs[1:], slugs[0]], strict=True)
         if (slug(sides["From"]), slug(sides["To"])) not in ways:
             must = "must have the maker in To right behind the one in From"
             fix = "put them in the order in which each mails to the next."
-            fields.bad(fields.get("Round"), must, fix=fix)
-    if "Asks" in fields:
+            fields.bad(field, must, fix=fix)
+    if (asks := fields.get("Asks")) is not None:
         must = "must not stand beside Round: what From gets comes from another maker"
         fix = "take the line out; that parcel has an offer of its own."
-        fields.bad(fields.get("Asks"), must, fix=fix)
+        fields.bad(asks, must, fix=fix)
     return names
 
 
