@@ -71,6 +71,11 @@ def test_the_order_of_readings_changes_nothing():
     ((1000, 1375), [], True),
     ((1000, 1375), [Within(box(200, 300, 600, 300), 2.0)], False),
     ((1200, 900), [], False),
+    ((1100, 513), [], True),
+    ((1400, 500), [], True),
+    ((1100, 513), [Within(box(60, 60, 250, 350), 1.4)], False),
+    ((2340, 1080), [], False),
+    ((2400, 1080), [], False),
 ])
 def test_a_picture_of_a_cards_shape_is_the_card_unless_cards_lie_in_it(size, inner, whole):
     """7:5 tells, but a sheet of the A series (1.414, ISO 216) with cards on it is a scan."""

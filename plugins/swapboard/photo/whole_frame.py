@@ -16,6 +16,12 @@ CARD_PROPORTION = 1.4
 NEAR = 0.012
 """How far, relatively, a picture's proportion may be off 7:5 and still tell by itself."""
 
+OPEN = (15 / 7, 14 / 5)
+"""Two and three panels side by side: no camera has them either."""
+
+OPEN_NEAR = 0.006
+"""How far, relatively, a picture may be off those; phones' screens are 13:6 and 20:9."""
+
 LIKELY = (1.36, 1.42)
 """Proportions that tell where nothing at all was found within."""
 
@@ -39,9 +45,11 @@ def is_whole_card(width: int, height: int, inner: Sequence[Within]) -> bool:
 
     It is, where its proportion says so, unless a card lies in it the way cards
     lie on tables and on a scanner's glass: a little turned, or off the middle,
-    or small, or several.
+    or small, or several. A card that lies open is told likewise, if nothing lies in it.
     """
     proportion = max(width, height) / min(width, height)
+    if not inner and any(abs(proportion / one - 1) <= OPEN_NEAR for one in OPEN):
+        return True
     if not LIKELY[0] <= proportion <= LIKELY[1]:
         return False
     cards = [one for one in inner if _is_card_of_its_own(one, width, height)]
