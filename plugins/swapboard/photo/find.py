@@ -87,7 +87,7 @@ def _by_networks(
     """What was found, and which of it is likely a card, whatever else is amiss with it."""
     from swapboard.photo.learned import see_cards
     from swapboard.photo.plane import on_table
-    from swapboard.photo.verdict import LIKELY, judge_seen, likely_enough
+    from swapboard.photo.verdict import LIKELY, judge_seen, likely_enough, wants_agreement
 
     by_edges: list[Found] = []
 
@@ -96,10 +96,12 @@ def _by_networks(
         return [np.array(card.corners) for card in by_edges]
 
     seen = see_cards(picture, networks, second_look, focal)
-    sure = [np.array(card.corners) for card in by_edges if not card.doubtful]
     height, width = picture.shape[:2]
     likely = [one.refined.tight > 0.5 for one in seen]
     lying = on_table([one.quad for one in seen], likely, width, height, focal)
+    if not by_edges and wants_agreement(seen, lying):
+        second_look()
+    sure = [np.array(card.corners) for card in by_edges if not card.doubtful]
     judged = [
         judge_seen(picture, one, sure, how) for one, how in zip(seen, lying, strict=True)
     ]

@@ -52,7 +52,7 @@ MANY, LEAST_AMONG_MANY = 3, 0.5
 SETTLED = 0.5
 """px: two fits nearer than that ended on the same edges."""
 
-AGREED = 0.95
+AGREED = 0.97
 """Overlap over union from which two ways of looking found the same card."""
 
 WEAK_SIDE = 0.45
@@ -93,8 +93,9 @@ def judge_seen(
     height, width = picture.shape[:2]
     corners = seen.quad
     proportion, confidence = lying.proportion, sureness_of(seen, lying)
-    second = max(by_edges, key=lambda q: intersection_over_union(corners, q), default=corners[::-1])
-    if confidence >= LIKELY and intersection_over_union(corners, second) > AGREED:
+    second = max(by_edges, key=lambda q: intersection_over_union(corners, q), default=None)
+    agreed = second is not None and intersection_over_union(corners, second) > AGREED
+    if confidence >= LIKELY and agreed:
         confidence = max(confidence, SURE_ENOUGH)
         # Begun from lines of the picture itself, its fit has settled to the last digits.
         corners = second if np.abs(second - corners).max() < SETTLED else corners
@@ -102,6 +103,12 @@ def judge_seen(
     if confidence < SURE_ENOUGH and not doubts:
         doubts.append("its sides do not stand out clearly from what is around it")
     return _found(corners, proportion, confidence, doubts)
+
+
+def wants_agreement(seen: list[Seen], lying: list[Lying]) -> bool:
+    """Whether some card is likely but not sure, so that a second way of looking could settle it."""
+    shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
+    return any(LIKELY <= share < SURE_ENOUGH for share in shares)
 
 
 def likely_enough(
