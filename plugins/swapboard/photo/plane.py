@@ -14,8 +14,13 @@ from math import log
 
 import numpy as np
 
-from swapboard.photo.geometry import side_lengths, signed_area
-from swapboard.photo.proportion import USUAL_FOCAL_LENGTH, focal_in_pixels, proportion_of
+from swapboard.photo.geometry import signed_area
+from swapboard.photo.proportion import (
+    USUAL_FOCAL_LENGTH,
+    by_side_lengths,
+    focal_in_pixels,
+    proportion_of,
+)
 
 ERROR = 0.003
 """A corner's usual error, as a share of its card's long side, beside half a pixel."""
@@ -49,9 +54,9 @@ def on_table(
     if len(quads) < 2:
         return [Lying(proportion_of(quad, width, height, focal), 0.0) for quad in quads]
     level = table_of(quads, width, height, focal).level(np.asarray(quads))
-    areas = [abs(signed_area(quad)) for quad in level]
+    areas = [max(abs(signed_area(quad)), 1e-9) for quad in level]
     return [
-        Lying(_proportion(quad), _unlike(areas, likely, at)) for at, quad in enumerate(level)
+        Lying(by_side_lengths(quad), _unlike(areas, likely, at)) for at, quad in enumerate(level)
     ]
 
 
@@ -149,9 +154,3 @@ def _turned(quads: np.ndarray, tilt: np.ndarray, length: float) -> np.ndarray:
     turned = (rays * np.cos(angle) + np.cross(axis, rays) * np.sin(angle)
               + axis * (rays @ axis)[..., None] * (1 - np.cos(angle)))
     return length * turned[..., :2] / np.maximum(turned[..., 2:], 1e-3 * length)
-
-
-def _proportion(quad: np.ndarray) -> float:
-    top, right, bottom, left = side_lengths(quad)
-    across, down = top + bottom, right + left
-    return float(max(across, down) / max(min(across, down), 1e-9))

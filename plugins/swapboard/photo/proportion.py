@@ -46,12 +46,12 @@ def proportion_of(
     """
     corners = np.asarray(corners, dtype=np.float64)
     if convergence(corners) < FRONTAL:
-        return _by_side_lengths(corners)
+        return by_side_lengths(corners)
     focal = focal or focal_in_pixels(USUAL_FOCAL_LENGTH, width, height)
     around = (corners - (width / 2, height / 2)).tolist()
     across, down = _sides_in_space(around, focal)
     if not (0 < across < inf and 0 < down < inf):
-        return _by_side_lengths(corners)
+        return by_side_lengths(corners)
     return max(across, down) / min(across, down)
 
 
@@ -92,7 +92,8 @@ def _sides_in_space(corners: Corners, focal: float) -> tuple[float, float]:
     return across, down
 
 
-def _by_side_lengths(corners: np.ndarray) -> float:
+def by_side_lengths(corners: np.ndarray) -> float:
+    """Long side over short side (≥ 1) of corners [4, 2] as they look, perspective and all."""
     top, right, bottom, left = side_lengths(corners)
     across, down = top + bottom, right + left
     return float(max(across, down) / max(min(across, down), 1e-9))

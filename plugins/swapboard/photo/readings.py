@@ -9,7 +9,8 @@ from math import log
 
 import numpy as np
 
-from swapboard.photo.geometry import intersection_over_union, overlap, side_lengths, signed_area
+from swapboard.photo.geometry import intersection_over_union, overlap, signed_area
+from swapboard.photo.proportion import by_side_lengths
 from swapboard.photo.refining import Refined
 
 SAME = 0.35
@@ -58,17 +59,12 @@ def worth(refined: Refined) -> float:
 
 def card_like(quad: np.ndarray) -> bool:
     """Whether a quadrilateral as it looks, perspective and all, may be a card of some deck."""
-    return 1.25 <= _proportion(quad) <= 1.75
+    return 1.25 <= by_side_lengths(quad) <= 1.75
 
 
 def open_like(quad: np.ndarray) -> bool:
     """Whether it may be two or three panels side by side, seen under some tilt."""
-    return 1.9 <= _proportion(quad) <= 5.0
-
-
-def _proportion(quad: np.ndarray) -> float:
-    top, right, bottom, left = side_lengths(quad)
-    return max(top + bottom, right + left) / max(min(top + bottom, right + left), 1e-9)
+    return 1.9 <= by_side_lengths(quad) <= 5.0
 
 
 def _area(one: Refined) -> float:
@@ -107,7 +103,7 @@ def has_kin(one: Refined, looked: list[Refined]) -> bool:
     return any(
         other.tight > LIKELY
         and abs(log(_area(one) / _area(other))) < 0.25
-        and abs(log(_proportion(one.quad) / _proportion(other.quad))) < 0.12
+        and abs(log(by_side_lengths(one.quad) / by_side_lengths(other.quad))) < 0.12
         and intersection_over_union(one.quad, other.quad) < 0.05
         for other in looked if other is not one)
 
