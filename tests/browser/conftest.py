@@ -1,10 +1,9 @@
 """A real Chromium, and sites for it to look at: from files and from a server."""
 
-import contextlib
 import functools
 import shutil
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
@@ -70,45 +69,54 @@ def any_site(request) -> Path:
     return request.getfixturevalue(f"{request.param}_site")
 
 
-@contextlib.contextmanager
-def served(site: Path) -> Iterator[str]:
-    """The address of `site`, served from a folder below the top of a host."""
+class _Handler(SimpleHTTPRequestHandler):
+    """A folder's files, below the top of a host."""
 
-    class Handler(SimpleHTTPRequestHandler):
-        def translate_path(self, path: str) -> str:
-            if not path.startswith(f"{SUB_PATH}/"):
-                return str(site / "no-such-page")
-            return super().translate_path(path.removeprefix(SUB_PATH))
+    def translate_path(self, path: str) -> str:
+        if not path.startswith(f"{SUB_PATH}/"):
+            return str(Path(self.directory) / "no-such-page")
+        return super().translate_path(path.removeprefix(SUB_PATH))
 
-        def end_headers(self) -> None:
-            # Two builds within one second have one time of change: a browser would keep the first.
-            self.send_header("Cache-Control", "no-store")
-            super().end_headers()
+    def end_headers(self) -> None:
+        # Two builds within one second have one time of change: a browser would keep the first.
+        self.send_header("Cache-Control", "no-store")
+        super().end_headers()
 
-        def log_message(self, *_args) -> None:
-            pass
+    def log_message(self, *_args) -> None:
+        pass
 
-    class Server(ThreadingHTTPServer):
-        request_queue_size = 128  # a page asks for dozens of pictures at once; 5 resets some
 
-    server = Server(("127.0.0.1", 0), functools.partial(Handler, directory=str(site)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    try:
-        yield f"http://127.0.0.1:{server.server_port}{SUB_PATH}"
-    finally:
+class _Server(ThreadingHTTPServer):
+    request_queue_size = 128  # a page asks for dozens of pictures at once; 5 resets some
+
+
+@pytest.fixture(scope="session")
+def served() -> Iterator[Callable[[Path], str]]:
+    """Serves a folder from a sub-path and gives its address.
+
+    Servers outlive all pages: one closed under a page that still loads would reset it.
+    """
+    servers: list[ThreadingHTTPServer] = []
+
+    def address_of(site: Path) -> str:
+        handler = functools.partial(_Handler, directory=str(site))
+        servers.append(_Server(("127.0.0.1", 0), handler))
+        threading.Thread(target=servers[-1].serve_forever, daemon=True).start()
+        return f"http://127.0.0.1:{servers[-1].server_port}{SUB_PATH}"
+
+    yield address_of
+    for server in servers:
         server.shutdown()
         server.server_close()
 
 
 @pytest.fixture
-def served_site(any_site) -> Iterator[str]:
+def served_site(any_site, served) -> str:
     """Each site, served from a sub-path."""
-    with served(any_site) as address:
-        yield address
+    return served(any_site)
 
 
 @pytest.fixture
-def served_made_site(made_site) -> Iterator[str]:
+def served_made_site(made_site, served) -> str:
     """The hand-made site, served from a sub-path."""
-    with served(made_site) as address:
-        yield address
+    return served(made_site)

@@ -3,7 +3,6 @@
 import pytest
 
 from browser import made_site as making
-from browser.conftest import served
 from browser.made_site import CARDS, MAKERS, SHEET, state_of, tile
 from browser.test_filter import choose, fitting, found, open_filter, titles
 
@@ -179,17 +178,16 @@ def test_offers_by_theme_and_medium(opened):
     assert shown_offers(page) == [0, 1, 2, 3, 4, 5]
 
 
-def test_offers_without_javascript_are_found_by_links(new_page, made_site):
+def test_offers_without_javascript_are_found_by_links(new_page, served_made_site):
     """With scripts off a theme leads to the offers on its own page; sections have jump links."""
-    with served(made_site) as address:
-        page = new_page(java_script_enabled=False)
-        page.goto(f"{address}/offers.html")
-        page.locator("#filters > summary").click()
-        assert page.locator("select:visible, button:visible").count() == 0
-        link = page.get_by_role("navigation", name="Theme").get_by_role("link", name="birds")
-        assert link.get_attribute("href") == "themes/birds.html#offers"
-        page.locator(".jump a").last.click()
-        assert page.url.endswith("#ended")
+    page = new_page(java_script_enabled=False)
+    page.goto(f"{served_made_site}/offers.html")
+    page.locator("#filters > summary").click()
+    assert page.locator("select:visible, button:visible").count() == 0
+    link = page.get_by_role("navigation", name="Theme").get_by_role("link", name="birds")
+    assert link.get_attribute("href") == "themes/birds.html#offers"
+    page.locator(".jump a").last.click()
+    assert page.url.endswith("#ended")
 
 
 def test_swaps_are_filtered_by_keyboard_alone(opened):

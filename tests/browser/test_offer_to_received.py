@@ -9,7 +9,6 @@ from click.testing import CliRunner
 from PIL import Image, ImageDraw
 
 from browser.composing import hand_button, in_hand, look_over
-from browser.conftest import served
 from swapboard.cli import main
 
 pytestmark = pytest.mark.browser
@@ -69,12 +68,11 @@ class Board:
 
 
 @pytest.fixture
-def board(tmp_path, new_page):
+def board(tmp_path, new_page, served):
     """The board, served as a host would."""
     made = Board(tmp_path / "board", new_page(**WIDE))
-    with served(made.folder / "output") as address:
-        made.address = address
-        yield made
+    made.address = served(made.folder / "output")
+    return made
 
 
 def download(page, press, folder: Path) -> Path:
@@ -108,9 +106,7 @@ def to_both_received(board: Board, name: str, giver: str, cards: tuple[str, ...]
     assert [board.card(title) for title in cards] == end
 
 
-def test_by_mouse_a_card_and_a_print_go_from_the_hand_to_their_new_homes(
-    board, new_page, tmp_path
-):
+def test_by_mouse_a_card_and_a_print_go_from_the_hand_to_their_new_homes(board, new_page, tmp_path):
     """Two for two: picked, offered, downloaded, taken, agreed, mailed and received. In the end
     what was one of a kind is traded, and of the print a copy less is left."""
     page = new_page(**WIDE)
@@ -138,7 +134,9 @@ def test_by_mouse_a_card_and_a_print_go_from_the_hand_to_their_new_homes(
     assert board.card("River fox") == "Print 2/12 · Copies left: 2 | Put in hand"
 
 
-def test_a_proposed_swap_is_offered_by_one_of_its_makers_with_all_filled_in(new_page, tmp_path):
+def test_a_proposed_swap_is_offered_by_one_of_its_makers_with_all_filled_in(
+    new_page, served, tmp_path
+):
     """From the list of swaps, and from the maker's own page of them, to the file; written and
     built, the swap is an offer, and agreed it is proposed no more."""
     likes = {
@@ -147,22 +145,24 @@ def test_a_proposed_swap_is_offered_by_one_of_its_makers_with_all_filled_in(new_
     }
     page = new_page(**WIDE)
     board = Board(tmp_path / "board", page, FILES | likes)
-    with served(board.folder / "output") as address:
-        for start, link in (("swaps/tom-varga", "Write this offer as Tom Varga"),
-                            ("swaps", "Tom Varga")):
-            page.goto(f"{address}/{start}.html")
-            page.locator(".swap-tile__ask").get_by_role("link", name=link, exact=True).click()
-            page.get_by_text("You ask for 1 and give 1: even.").wait_for()
-            assert page.url.endswith("#cards=night-heron")
-        look_over(page)
-        file = download(page, page.get_by_role("link", name="Download the file").click, tmp_path)
-        board.run("take", str(file), "--board", str(board.folder), "--yes")
-        board.run("offer", "moth-for-night-heron", "agreed", str(board.folder))
-        board.build()
-        page.goto(f"{address}/swaps.html")
-        assert page.get_by_text("No two makers have cards for each other just now.").is_visible()
-        page.goto(f"{address}/offers/moth-for-night-heron.html")
-        assert page.get_by_text("Offer · Agreed").is_visible()
+    address = served(board.folder / "output")
+    for start, link in (
+        ("swaps/tom-varga", "Write this offer as Tom Varga"),
+        ("swaps", "Tom Varga"),
+    ):
+        page.goto(f"{address}/{start}.html")
+        page.locator(".swap-tile__ask").get_by_role("link", name=link, exact=True).click()
+        page.get_by_text("You ask for 1 and give 1: even.").wait_for()
+        assert page.url.endswith("#cards=night-heron")
+    look_over(page)
+    file = download(page, page.get_by_role("link", name="Download the file").click, tmp_path)
+    board.run("take", str(file), "--board", str(board.folder), "--yes")
+    board.run("offer", "moth-for-night-heron", "agreed", str(board.folder))
+    board.build()
+    page.goto(f"{address}/swaps.html")
+    assert page.get_by_text("No two makers have cards for each other just now.").is_visible()
+    page.goto(f"{address}/offers/moth-for-night-heron.html")
+    assert page.get_by_text("Offer · Agreed").is_visible()
 
 
 @pytest.mark.parametrize("asked", [
