@@ -1,4 +1,4 @@
-"""Pages of clear pockets, some of them empty."""
+"""What is told of what was seen: pages with empty pockets, and what is hardly a card."""
 
 import numpy as np
 import pytest
@@ -6,6 +6,10 @@ import pytest
 from finder_training.scenes import draw_scene
 from swapboard.disk.finder import find_cards
 from swapboard.photo.geometry import from_top_left, intersection_over_union
+from swapboard.photo.learned import Seen
+from swapboard.photo.plane import Lying
+from swapboard.photo.refining import Refined
+from swapboard.photo.verdict import judge_seen, likely_enough
 
 
 @pytest.mark.parametrize("seed", [62, 71, 96])
@@ -19,3 +23,25 @@ def test_no_empty_pocket_is_answered(seed):
     for quad in page.quads:
         upright = from_top_left(quad)
         assert any(intersection_over_union(crop, upright) > 0.9 for crop in crops)
+
+
+def told_of(*cards: tuple[float, float]) -> list[int]:
+    """Which of the cards with these shares of `tight` and these differences in area are told."""
+    seen, lying, found = [], [], []
+    for place, (tight, unlike) in enumerate(cards):
+        quad = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float) + (120 * place + 20, 60)
+        held = np.full(4, 0.98)
+        refined = Refined(quad, tight, tight, 0.05, held, 0.001, 0.2, 0.3)
+        seen.append(Seen(refined, quad, None, 0.0, False))
+        lying.append(Lying(1.4, unlike))
+        found.append(judge_seen(np.zeros((300, 900, 3), np.uint8), seen[-1], [], lying[-1]))
+    told = likely_enough(seen, found, lying, (900, 300))
+    return [found.index(card) for card, _ in told]
+
+
+def test_what_is_hardly_a_card_is_told_only_where_no_card_is_sure():
+    """Alone it may be the card, badly seen; beside a card it is a detail of the table."""
+    assert told_of((0.5, 0.2)) == [0]
+    assert told_of((0.5, 0.2), (0.999, 0.0)) == [1]
+    assert told_of((0.001, 0.0)) == []
+    assert told_of((0.97, 0.0), (0.999, 0.0)) == [0, 1]

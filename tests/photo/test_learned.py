@@ -7,6 +7,7 @@ import pytest
 from finder_training.scenes import draw_scene
 from photo.scenes import scene
 from swapboard.disk.finder import find_cards, networks, weight_files
+from swapboard.photo.cut_off import cut_off
 from swapboard.photo.geometry import from_top_left, intersection_over_union, signed_area
 from swapboard.photo.voting import gathered
 
@@ -70,6 +71,29 @@ def test_a_card_cut_by_the_frame_is_doubtful():
         beyond = int(quad[:, 0].min() + 0.25 * np.ptp(quad[:, 0]))
         found = find_cards(np.ascontiguousarray(photo.picture[:, beyond:]))
         assert all(card.doubtful for card in found)
+
+
+@pytest.mark.parametrize("seed", [2000, 2005, 7006, 7007])
+def test_of_a_card_that_is_hardly_in_the_picture_the_maker_is_told(seed):
+    """Half of it and less shows: it is told as cut, unsure, whatever its corners are."""
+    made = draw_scene("cut", seed, 1100)
+    assert made.cut.all()
+    cards = find_cards(made.picture)
+    assert cards and all(card.doubtful and card.confidence < 0.5 for card in cards)
+    assert any("cut by the frame" in card.reasons[0] for card in cards)
+
+
+def test_only_cards_that_the_frame_cuts_are_told_of_what_came_to_nothing():
+    """Not what lies within the picture, what is all but out of it, or on another card."""
+    def square(x: float, y: float) -> np.ndarray:
+        return np.array([[0, 0], [200, 0], [200, 280], [0, 280]]) + (x, y)
+
+    within, off, corner = square(300, 300), square(395, 790), square(-195, -275)
+    cut, again = square(-90, 100), square(-80, 110)
+    lost = [within, off, corner, cut, again]
+    told = cut_off(lost, [square(400, 500)], (600, 800))
+    assert len(told) == 1 and np.allclose(told[0], cut)
+    assert cut_off([cut], [square(-60, 90)], (600, 800)) == []
 
 
 def test_the_networks_say_the_same_on_any_number_of_threads():

@@ -10,9 +10,10 @@ import numpy as np
 import pytest
 
 from swapboard.photo.equals import equalised
-from swapboard.photo.plane import on_table, table_of
+from swapboard.photo.plane import ERROR, UNSURE_FOCAL, on_table, table_of
 from swapboard.photo.proportion import focal_in_pixels
 from swapboard.photo.refining import LastLook
+from swapboard.photo.verdict import kind_of
 
 WIDTH, HEIGHT = 1600, 1200
 PLACES = ((-5, -3.5, 0.2), (0.5, -3, -0.4), (5, -2.5, 1.3), (-4, 2.8, 0.0), (3.5, 3, 0.7))
@@ -54,6 +55,47 @@ def test_a_focal_length_beside_the_usual_one_is_found():
     quads = seen([(2.5, 3.5)] * 5, 30, 0.4, equivalent=45)
     for lying in on_table(quads, [True] * 5, WIDTH, HEIGHT):
         assert lying.proportion == pytest.approx(1.4, rel=0.03)
+
+
+def test_cards_seen_wrong_do_not_tip_the_table_over():
+    """Seven dark cards in a tight grid, of which one was read as four and two too large."""
+    quads = np.array([
+        [[304, 367], [403, 369], [401, 434], [303, 436]],
+        [[405, 368], [499, 368], [496, 432], [403, 434]],
+        [[510, 369], [596, 367], [593, 431], [500, 432]],
+        [[306, 299], [404, 300], [399, 364], [305, 369]],
+        [[602, 300], [788, 299], [775, 428], [593, 431]],
+        [[506, 299], [594, 300], [590, 362], [503, 365]],
+        [[403, 290], [505, 290], [502, 368], [403, 367]],
+    ], dtype=float)  # fmt: skip
+    for lying in on_table(quads, [True] * 5 + [False] * 2, 1100, 733):
+        assert lying.proportion < 1.8
+
+
+@pytest.mark.parametrize("number", [1, 5])
+def test_the_error_of_a_proportion_is_what_errors_of_the_corners_and_of_the_lens_make_it(number):
+    """Held to 300 draws of both (propagation of distributions, JCGM 101:2008, 5.9)."""
+    rng = np.random.default_rng(5)
+    usual = focal_in_pixels(26, WIDTH, HEIGHT)
+    quads = seen([(2.5, 3.5)] * number, 30, 0.4)
+    told = on_table(quads, [True] * number, WIDTH, HEIGHT)[0].spread
+    drawn = []
+    for _ in range(300):
+        equivalent = 26 * np.exp(rng.normal() * UNSURE_FOCAL)
+        off = seen([(2.5, 3.5)] * number, 30, 0.4, equivalent if number > 1 else 26)
+        long = np.linalg.norm(np.roll(off, -1, axis=1) - off, axis=2).max(axis=1)
+        off = off + rng.normal(size=off.shape) * (ERROR * long + 0.5)[:, None, None]
+        focal = usual * equivalent / 26 if number == 1 else None
+        drawn.append(np.log(on_table(off, [True] * number, WIDTH, HEIGHT, focal)[0].proportion))
+    assert told == pytest.approx(np.std(drawn), rel=0.35)
+
+
+def test_a_size_that_may_be_a_card_at_a_tilt_is_no_other_size():
+    """7 % off is another size where the photo can tell, and where it can tell nothing."""
+    assert kind_of(1.5, 0.005) == "other size"
+    assert kind_of(1.5, 0.04) == "card"
+    assert kind_of(1.5, 0.2) == "other size"
+    assert kind_of(1.6, 0.04) == "other size"
 
 
 def test_a_table_turns_there_and_back():

@@ -87,7 +87,13 @@ def _by_networks(
     """What was found, and which of it is likely a card, whatever else is amiss with it."""
     from swapboard.photo.learned import see_cards
     from swapboard.photo.plane import on_table
-    from swapboard.photo.verdict import LIKELY, judge_seen, likely_enough, wants_agreement
+    from swapboard.photo.verdict import (
+        LIKELY,
+        judge_cut_off,
+        judge_seen,
+        likely_enough,
+        wants_agreement,
+    )
 
     by_edges: list[Found] = []
 
@@ -95,7 +101,7 @@ def _by_networks(
         by_edges.extend(_by_edges(picture, focal, SECOND_LOOK_SIZE))
         return [np.array(card.corners) for card in by_edges]
 
-    seen = see_cards(picture, networks, second_look, focal)
+    seen, cut = see_cards(picture, networks, second_look, focal)
     height, width = picture.shape[:2]
     likely = [one.refined.tight > 0.5 for one in seen]
     lying = on_table([one.quad for one in seen], likely, width, height, focal)
@@ -106,7 +112,8 @@ def _by_networks(
         judge_seen(picture, one, sure, how) for one, how in zip(seen, lying, strict=True)
     ]
     told = likely_enough(seen, judged, lying, (width, height))
-    return [card for card, _ in told], [card for card, share in told if share >= LIKELY]
+    likely_ones = [card for card, share in told if share >= LIKELY]
+    return [card for card, _ in told] + [judge_cut_off(quad) for quad in cut], likely_ones
 
 
 def working_copy(picture: np.ndarray, size: int = WORKING_SIZE) -> tuple[np.ndarray, float]:

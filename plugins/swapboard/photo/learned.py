@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
+from swapboard.photo.cut_off import cut_off
 from swapboard.photo.equals import equalised
 from swapboard.photo.geometry import (
     from_top_left,
@@ -59,8 +60,8 @@ class Seen:
 def see_cards(
     picture: np.ndarray, networks: Networks, second_look: Callable[[], list[np.ndarray]],
     focal: float | None = None,
-) -> list[Seen]:
-    """The cards in a picture, surest first.
+) -> tuple[list[Seen], list[np.ndarray]]:
+    """The cards in a picture, surest first; and those [4, 2] px that the frame cuts too far for it.
 
     `second_look` answers further proposals [4, 2] px; it is asked only where
     the networks' own leave a doubt, for it takes longer than they do; `focal` in px.
@@ -84,7 +85,7 @@ def see_cards(
                 pale.append(refined)
 
     look(quads_by_vote(picture, networks))
-    parts = len(looked)
+    parts, unseen = len(looked), list(lost)
     look(joined(looked))
     looked = _without_parts(looked[:parts], looked[parts:])
     if _in_doubt(looked, lost):
@@ -93,10 +94,11 @@ def see_cards(
     chosen += _pale_cards(pale, [one for one, _ in chosen])
     looks = [last_look(pyramid, size, refined, networks) for refined, _ in chosen]
     quads = _with_equals(chosen, looks, size, focal)
-    return [
+    seen = [
         _finished(picture, refined, quad, rivals, has_kin(refined, [one for one, _ in chosen]))
         for (refined, rivals), quad in zip(chosen, quads, strict=True)
     ]
+    return seen, cut_off(unseen, quads, size)
 
 
 def _with_equals(

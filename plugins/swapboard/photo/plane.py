@@ -10,11 +10,11 @@ sharp corners are and what phones usually are.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import log
+from math import exp, log
 
 import numpy as np
 
-from swapboard.photo.geometry import signed_area
+from swapboard.photo.geometry import side_lengths, signed_area
 from swapboard.photo.proportion import (
     USUAL_FOCAL_LENGTH,
     by_side_lengths,
@@ -36,11 +36,16 @@ ROUNDS = 12
 
 @dataclass(frozen=True, slots=True)
 class Lying:
-    """How a card lies on its table, perspective removed: `proportion` long over short side
-    (≥ 1); `unlike` how far its area is off the others' in the photo, as a logarithm (≥ 0)."""
+    """How a card lies on its table, perspective removed.
+
+    `proportion` long over short side (≥ 1); `unlike` how far its area is off the others' in the
+    photo, as a logarithm (≥ 0); `spread` the proportion's standard error, relatively, from the
+    corners' errors and from what is not known of the camera.
+    """
 
     proportion: float
     unlike: float
+    spread: float = 0.0
 
 
 def on_table(
@@ -52,21 +57,59 @@ def on_table(
     A single card's proportion is that of the closed form of `proportion_of`.
     """
     if len(quads) < 2:
-        return [Lying(proportion_of(quad, width, height, focal), 0.0) for quad in quads]
-    level = table_of(quads, width, height, focal).level(np.asarray(quads))
+        return [_alone(quad, width, height, focal) for quad in quads]
+    table = table_of(quads, width, height, focal)
+    level = table.level(np.asarray(quads))
     areas = [max(abs(signed_area(quad)), 1e-9) for quad in level]
+    spreads = _spreads(np.asarray(quads), level, table)
     return [
-        Lying(by_side_lengths(quad), _unlike(areas, likely, at)) for at, quad in enumerate(level)
+        Lying(by_side_lengths(quad), _unlike(areas, likely, at), float(spreads[at]))
+        for at, quad in enumerate(level)
     ]
+
+
+def _alone(quad: np.ndarray, width: int, height: int, focal: float | None) -> Lying:
+    guess, unsure = _guessed(width, height, focal)
+
+    def seen(corners: np.ndarray, length: float) -> float:
+        return log(proportion_of(corners, width, height, length))
+
+    proportion = seen(quad, guess)
+    moves = np.eye(8).reshape(8, 4, 2) * _error(quad)
+    errors = [seen(quad + move, guess) - proportion for move in moves]
+    errors.append(seen(quad, guess * exp(unsure)) - proportion)
+    return Lying(exp(proportion), 0.0, float(np.linalg.norm(errors)))
+
+
+def _error(quad: np.ndarray) -> float:
+    """A corner's usual error in px."""
+    return ERROR * float(side_lengths(quad).max()) + 0.5
+
+
+def _spreads(quads: np.ndarray, level: np.ndarray, table: "Table") -> np.ndarray:
+    """Relative standard errors [n]: of each card's own sides, and of the table's tilt and focal."""
+    proportions = np.log([by_side_lengths(quad) for quad in level])
+    slopes = []
+    for step in np.eye(3) * 1e-4:
+        tilt, focal = table.tilt + step[:2], table.focal * exp(step[2])
+        other = Table(tilt, focal, table.middle, table.unsure).level(quads)
+        slopes.append((np.log([by_side_lengths(quad) for quad in other]) - proportions) / 1e-4)
+    shared = np.einsum("in,ij,jn->n", slopes, table.unsure, slopes)
+    own = [_error(quad) ** 2 * float((1 / side_lengths(quad) ** 2).sum()) / 2 for quad in quads]
+    return np.sqrt(shared + own)
 
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table as one camera sees it: `tilt` about x and y in radians, `focal` and `middle` px."""
+    """A table as one camera sees it: `tilt` about x and y in radians, `focal` and `middle` px.
+
+    `unsure` [3, 3]: the covariance of the tilt and of the focal length's logarithm.
+    """
 
     tilt: np.ndarray
     focal: float
     middle: np.ndarray
+    unsure: np.ndarray
 
     def level(self, quads: np.ndarray) -> np.ndarray:
         """Quads [n, 4, 2] px as a camera sees them that looks straight down on the table."""
@@ -82,10 +125,16 @@ def table_of(
 ) -> Table:
     """The table on which cards [4, 2] px of a picture w × h px are rectangles."""
     middle = np.array([width / 2, height / 2])
-    guess = focal or focal_in_pixels(USUAL_FOCAL_LENGTH, width, height)
-    spread = UNSURE_FOCAL if focal is None else KNOWN_FOCAL
-    fitted = _fitted(np.asarray(quads, dtype=np.float64) - middle, guess, spread)
-    return Table(fitted[:2], _length(fitted, guess), middle)
+    guess, unsure = _guessed(width, height, focal)
+    fitted, covariance = _fitted(np.asarray(quads, dtype=np.float64) - middle, guess, unsure)
+    return Table(fitted[:2], _length(fitted, guess), middle, covariance)
+
+
+def _guessed(width: int, height: int, focal: float | None) -> tuple[float, float]:
+    """The focal length in px, as told or as usual, and how far it may be off, relatively."""
+    if focal is not None:
+        return focal, KNOWN_FOCAL
+    return focal_in_pixels(USUAL_FOCAL_LENGTH, width, height), UNSURE_FOCAL
 
 
 def _unlike(areas: list[float], likely: Sequence[bool], at: int) -> float:
@@ -93,8 +142,9 @@ def _unlike(areas: list[float], likely: Sequence[bool], at: int) -> float:
     return abs(log(areas[at] / float(np.median(others)))) if others else 0.0
 
 
-def _fitted(quads: np.ndarray, focal: float, spread: float) -> np.ndarray:
-    """Tilt about x and y in radians and the focal length's logarithm beside the guess.
+def _fitted(quads: np.ndarray, focal: float, spread: float) -> tuple[np.ndarray, np.ndarray]:
+    """Tilt about x and y in radians and the focal length's logarithm beside the guess, with
+    their covariance.
 
     Gauss and Newton's steps, halved while they do not help; cards that fit badly count less
     and less (Huber's weights): they lie on something, or were seen wrong.
@@ -106,14 +156,17 @@ def _fitted(quads: np.ndarray, focal: float, spread: float) -> np.ndarray:
 
     def cost(residuals: np.ndarray) -> float:
         size = np.abs(residuals)
-        return float(np.where(size < 2, size**2, 4 * size - 4).sum())
+        size[:-3] = np.sqrt(np.where(size[:-3] < 2, size[:-3] ** 2, 4 * size[:-3] - 4))
+        return float((size**2).sum())
 
     at = np.zeros(3)
     now = off(at)
     for _ in range(ROUNDS):
         slope = np.column_stack([(off(at + step) - now) / 1e-5 for step in np.eye(3) * 1e-5])
         weight = 1 / np.maximum(np.abs(now) / 2, 1)
-        step = np.linalg.solve((slope * weight[:, None]).T @ slope, -(slope.T @ (weight * now)))
+        weight[-3:] = 1
+        inverse = np.linalg.inv((slope * weight[:, None]).T @ slope)
+        step = -inverse @ (slope.T @ (weight * now))
         step = np.clip(step, -0.3, 0.3)
         for _ in range(5):
             then = off(at + step)
@@ -123,7 +176,7 @@ def _fitted(quads: np.ndarray, focal: float, spread: float) -> np.ndarray:
         else:
             break
         at, now = at + step, then
-    return at
+    return at, inverse
 
 
 def _residuals(quads: np.ndarray, at: np.ndarray, focal: float) -> np.ndarray:

@@ -9,7 +9,7 @@ from swapboard.photo.find import Found
 from swapboard.photo.geometry import from_top_left, intersection_over_union
 from swapboard.photo.learned import Seen
 from swapboard.photo.plane import Lying
-from swapboard.photo.proportion import proportion_of
+from swapboard.photo.proportion import by_side_lengths, proportion_of
 from swapboard.photo.quality import shortcomings
 from swapboard.photo.rating import CARD_PROPORTION, Rated
 from swapboard.photo.sides import Fit
@@ -19,6 +19,9 @@ DOUBT = 0.5
 
 TOLD_FROM_PHOTO = 0.05
 """How far, relatively, a proportion must be off 7:5 before a photo can tell it."""
+
+CERTAIN, VAGUE = 2.5, 0.06
+"""Standard errors that a proportion must be off, too, as long as they are no larger than this."""
 
 OPEN_PROPORTIONS = (15 / 7, 14 / 5, 21 / 5, 20 / 7)
 """Two and three panels open, side by side or end to end; 10:7 cannot be told from a card."""
@@ -33,9 +36,9 @@ some 2,600 crops of hard scenes held aside from training."""
 ALIKE = 0.04
 """A difference in area, as a logarithm, that cards of one size may show in a photo."""
 
-SURE_ENOUGH = 0.85
-"""Below it a card the networks found is doubtful. Of the hard crops, each half judged by a fit to
-the other, 1.0 % were then wrong without a flag, and 2.3 % of the right ones flagged for it."""
+SURE_ENOUGH = 0.9
+"""Below it a card the networks found is doubtful. Of 1,100 crops of hard scenes, 0.5 % were then
+wrong without a flag, and 6 % of the right ones flagged for it, for their size or for the frame."""
 
 LIKELY = 0.6
 """A share of sureness from which something is a card rather than not, doubtful or no."""
@@ -43,8 +46,9 @@ LIKELY = 0.6
 BARE = 12.0
 """Grey levels that a picture's colours spread over when there is nothing in it."""
 
-LEAST, LEAST_TIGHT = 0.05, 0.8
-"""What is less likely a card, and less tight, is not told, unless the frame cuts it."""
+LEAST, LEAST_BESIDE = 0.01, 0.1
+"""What is less likely a card is not told, unless the frame cuts it; beside a sure one more is
+asked, for then nobody goes without."""
 
 MANY, LEAST_AMONG_MANY = 3, 0.5
 """So many sure cards make a page or a grid, and the unlikely ones there are empty pockets."""
@@ -54,6 +58,11 @@ SETTLED = 0.5
 
 AGREED = 0.97
 """Overlap over union from which two ways of looking found the same card."""
+
+CUT = "cut by the frame: the whole card should be in the photo"
+
+UNLIKELY = 0.02
+"""The confidence of what is only a guess."""
 
 WEAK_SIDE = 0.45
 """A side of which less than this share lies on its line is covered, or no side."""
@@ -70,10 +79,11 @@ def judge(
     corners = from_top_left(quad)
     proportion = proportion_of(corners, width, height, focal)
     confidence = _confidence(rated, fit)
-    doubts = list(_doubts(corners, fit, proportion, width, height))
+    kind = kind_of(proportion)
+    doubts = [*_doubts(corners, fit, width, height), *_off_size(kind, proportion)]
     if confidence < DOUBT and not doubts:
         doubts.append("its sides do not stand out clearly from what is around it")
-    return _found(corners, proportion, confidence, doubts)
+    return _found(corners, proportion, kind, confidence, doubts)
 
 
 def with_shortcomings(picture: np.ndarray, card: Found) -> Found:
@@ -99,10 +109,11 @@ def judge_seen(
         confidence = max(confidence, SURE_ENOUGH)
         # Begun from lines of the picture itself, its fit has settled to the last digits.
         corners = second if np.abs(second - corners).max() < SETTLED else corners
-    doubts = _doubts_seen(seen, proportion, width, height)
+    kind = kind_of(proportion, lying.spread)
+    doubts = [*_doubts_seen(seen, width, height), *_off_size(kind, proportion)]
     if confidence < SURE_ENOUGH and not doubts:
         doubts.append("its sides do not stand out clearly from what is around it")
-    return _found(corners, proportion, confidence, doubts)
+    return _found(corners, proportion, kind, confidence, doubts)
 
 
 def wants_agreement(seen: list[Seen], lying: list[Lying]) -> bool:
@@ -116,31 +127,35 @@ def likely_enough(
 ) -> list[tuple[Found, float]]:
     """Those worth telling of what was seen and judged, each with how likely it is a card.
 
-    Its proportion counts for nothing here: other sizes are told. So is all that the frame
-    cuts, for there the maker can do something.
+    All that the frame cuts is told, for there the maker can do something.
     """
     shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
-    many = sum(share >= SURE_ENOUGH for share in shares) >= MANY
+    sure = sum(share >= SURE_ENOUGH for share in shares)
     return [
         (card, share) for one, card, share in zip(seen, found, shares, strict=True)
-        if not _unlikely(one, many) or cut_by_frame(np.array(card.corners), *size)
+        if _is_likely(one, share, sure) or cut_by_frame(np.array(card.corners), *size)
     ]
 
 
-def _unlikely(seen: Seen, among_many: bool) -> bool:
-    share = sureness_of(seen, Lying(CARD_PROPORTION, 0.0))
-    if among_many:
-        return share < LEAST_AMONG_MANY
-    return share < LEAST and seen.refined.tight < LEAST_TIGHT
+def _is_likely(seen: Seen, share: float, sure: int) -> bool:
+    """Whether to tell of it, with so many `sure` cards in the picture."""
+    if sure >= MANY and sureness_of(seen, Lying(CARD_PROPORTION, 0.0)) < LEAST_AMONG_MANY:
+        return False
+    return share >= (LEAST_BESIDE if sure else LEAST)
 
 
-def _doubts_seen(seen: Seen, proportion: float, width: int, height: int) -> list[str]:
-    doubts = []
+def judge_cut_off(quad: np.ndarray) -> Found:
+    """A card of which so little is in the picture that its corners [4, 2] px are a guess."""
+    proportion = by_side_lengths(quad)
+    return _found(quad, proportion, kind_of(proportion), UNLIKELY, [CUT])
+
+
+def _doubts_seen(seen: Seen, width: int, height: int) -> list[str]:
     if cut_by_frame(seen.quad, width, height):
-        doubts.append("cut by the frame: the whole card should be in the photo")
-    elif seen.refined.hidden > HIDDEN:
-        doubts.append("something lies over it: a finger, or another card")
-    return doubts + _off_size(proportion)
+        return [CUT]
+    if seen.refined.hidden > HIDDEN:
+        return ["something lies over it: a finger, or another card"]
+    return []
 
 
 def cut_by_frame(corners: np.ndarray, width: int, height: int) -> bool:
@@ -194,7 +209,7 @@ def judge_whole(picture: np.ndarray, corners: np.ndarray, doubt: bool = False) -
         doubts.append(f"{whole}, but something in it may be one")
     elif _bare(picture):
         doubts.append(f"{whole}, but there is next to nothing in it")
-    return _found(corners, proportion, 0.9, doubts)
+    return _found(corners, proportion, kind_of(proportion), 0.9, doubts)
 
 
 def _bare(picture: np.ndarray) -> bool:
@@ -205,9 +220,14 @@ def _bare(picture: np.ndarray) -> bool:
     return bool((high - low).max() < BARE)
 
 
-def kind_of(proportion: float) -> str:
-    """ "card", "folded open" or "other size", by long over short side."""
-    if abs(log(proportion / CARD_PROPORTION)) <= log(1 + TOLD_FROM_PHOTO):
+def kind_of(proportion: float, spread: float = 0.0) -> str:
+    """ "card", "folded open" or "other size", by long over short side.
+
+    `spread` is its standard error, relatively: what may be a card seen at a tilt that cannot be
+    told from one photo is no other size.
+    """
+    told = max(log(1 + TOLD_FROM_PHOTO), CERTAIN * spread if spread < VAGUE else 0)
+    if abs(log(proportion / CARD_PROPORTION)) <= told:
         return "card"
     open_ = any(abs(log(proportion / other)) < log(1.04) for other in OPEN_PROPORTIONS)
     return "folded open" if open_ else "other size"
@@ -216,6 +236,7 @@ def kind_of(proportion: float) -> str:
 def _found(
     corners: np.ndarray,
     proportion: float,
+    kind: str,
     confidence: float,
     doubts: list[str],
 ) -> Found:
@@ -223,7 +244,7 @@ def _found(
     return Found(
         corners=tuple((round(float(x), 2), round(float(y), 2)) for x, y in corners),
         proportion=round(float(proportion), 4),
-        kind=kind_of(proportion),
+        kind=kind,
         confidence=round(confidence, 3),
         doubtful=bool(doubts),
         reasons=tuple(doubts),
@@ -241,18 +262,17 @@ def _confidence(rated: Rated, fit: Fit | None) -> float:
 
 
 def _doubts(
-    corners: np.ndarray, fit: Fit | None, proportion: float, width: int, height: int
+    corners: np.ndarray, fit: Fit | None, width: int, height: int
 ) -> list[str]:
-    doubts = []
     if corners.min() < -1 or np.any(corners.max(axis=0) > (width + 1, height + 1)):
-        doubts.append("cut by the frame: the whole card should be in the photo")
-    elif fit is None or fit.held.min() < WEAK_SIDE:
-        doubts.append("a side is covered, or does not stand out from what is beside it")
-    return doubts + _off_size(proportion)
+        return [CUT]
+    if fit is None or fit.held.min() < WEAK_SIDE:
+        return ["a side is covered, or does not stand out from what is beside it"]
+    return []
 
 
-def _off_size(proportion: float) -> list[str]:
-    if kind_of(proportion) != "other size":
+def _off_size(kind: str, proportion: float) -> list[str]:
+    if kind != "other size":
         return []
     off = proportion / CARD_PROPORTION - 1
     return [
