@@ -74,6 +74,7 @@ def test_the_order_of_readings_changes_nothing():
     ((1100, 513), [], True),
     ((1400, 500), [], True),
     ((1100, 513), [Within(box(60, 60, 250, 350), 1.4)], False),
+    ((1100, 513), [Within(box(60, 60, 110, 154), 1.4)], True),
     ((2340, 1080), [], False),
     ((2400, 1080), [], False),
 ])

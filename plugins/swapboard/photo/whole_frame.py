@@ -45,11 +45,11 @@ def is_whole_card(width: int, height: int, inner: Sequence[Within]) -> bool:
 
     It is, where its proportion says so, unless a card lies in it the way cards
     lie on tables and on a scanner's glass: a little turned, or off the middle,
-    or small, or several. A card that lies open is told likewise, if nothing lies in it.
+    or small, or several. A card that lies open is told likewise, if nothing in it stands out.
     """
     proportion = max(width, height) / min(width, height)
-    if not inner and any(abs(proportion / one - 1) <= OPEN_NEAR for one in OPEN):
-        return True
+    if any(abs(proportion / one - 1) <= OPEN_NEAR for one in OPEN):
+        return not stands_out(width, height, inner)
     if not LIKELY[0] <= proportion <= LIKELY[1]:
         return False
     cards = [one for one in inner if _is_card_of_its_own(one, width, height)]
