@@ -125,6 +125,14 @@ def test_an_empty_sheet_of_a_cards_shape_is_doubtful():
     assert all(card.doubtful for card in find_cards(lid))
 
 
+def test_of_a_blank_rectangle_on_a_table_it_is_said_that_it_is_blank():
+    """However clear its sides are: a card, a slip of paper and a label look the same."""
+    picture = np.full((900, 1200, 3), 40, np.uint8)
+    picture[200:700, 300:657] = 230
+    (blank,) = find_cards(picture)
+    assert blank.doubtful and "blank" in blank.reasons[0]
+
+
 def test_empty_pockets_of_a_page_are_not_told():
     """Of a page with empty pockets there is one answer for each card, and none is doubtful."""
     page = draw_scene("page", 60, 1400)

@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from swapboard.photo.networks import Networks
 
 WORKING_SIZE = 1000
+SMALLEST = 24
+"""px: no card is found with a shorter side."""
+
 SECOND_LOOK_SIZE = 500
 """px: edges are only a second opinion where networks look first."""
 
@@ -52,6 +55,8 @@ def find_cards(
     from swapboard.photo.whole_frame import Within, is_whole_card, stands_out, whole_frame
 
     height, width = picture.shape[:2]
+    if min(height, width) < SMALLEST:
+        return ()
     if networks is None:
         found = _by_edges(picture, focal, WORKING_SIZE)
         likely = [card for card in found if card.confidence >= 0.5]

@@ -12,6 +12,7 @@ import numpy as np
 
 from swapboard.photo.cut_off import cut_off
 from swapboard.photo.equals import equalised
+from swapboard.photo.find import SMALLEST
 from swapboard.photo.geometry import (
     from_top_left,
     intersection_over_union,
@@ -35,9 +36,6 @@ SURE = 0.9
 
 HELD = 0.85
 """Of a side's length, on a straight line: from there on the side is beyond doubt."""
-
-SMALLEST = 24.0
-"""px: cards with a shorter side are not looked for."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -59,6 +59,13 @@ SETTLED = 0.5
 AGREED = 0.97
 """Overlap over union from which two ways of looking found the same card."""
 
+UNCLEAR = "its sides do not stand out clearly from what is around it"
+
+BLANK = "next to nothing is drawn on it: it may be a sheet of paper, or a blank card"
+
+LEAST_DRAWN = 0.02
+"""Spread of colours, 0–1, up to which a rectangle looks blank: the light alone does that much."""
+
 CUT = "cut by the frame: the whole card should be in the photo"
 
 UNLIKELY = 0.02
@@ -82,7 +89,7 @@ def judge(
     kind = kind_of(proportion)
     doubts = [*_doubts(corners, fit, width, height), *_off_size(kind, proportion)]
     if confidence < DOUBT and not doubts:
-        doubts.append("its sides do not stand out clearly from what is around it")
+        doubts.append(UNCLEAR)
     return _found(corners, proportion, kind, confidence, doubts)
 
 
@@ -112,7 +119,7 @@ def judge_seen(
     kind = kind_of(proportion, lying.spread)
     doubts = [*_doubts_seen(seen, width, height), *_off_size(kind, proportion)]
     if confidence < SURE_ENOUGH and not doubts:
-        doubts.append("its sides do not stand out clearly from what is around it")
+        doubts.append(BLANK if seen.refined.drawn < LEAST_DRAWN else UNCLEAR)
     return _found(corners, proportion, kind, confidence, doubts)
 
 
