@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import date
 
+from swapboard.records.types import Part, Want
 from swapboard.views.call_pages import (
     CallPage,
     CallPerson,
@@ -36,7 +37,9 @@ from swapboard.views.pages import (
 )
 from swapboard.views.types import Link, Writing
 from theme.pieces import (
+    ANYTHING,
     BIRDS,
+    BIRDS_IN_LINOCUT,
     GUEST,
     INES,
     LINOCUT,
@@ -105,12 +108,12 @@ def card_page() -> CardPage:
         media=(LINOCUT, Link("watercolour")),
         series="Marsh diary",
         day=4,
-        wants=("theme birds and medium linocut, up to 2, dearly", "anything"),
+        wants=(BIRDS_IN_LINOCUT, ANYTHING),
         offers=(offer(),),
         others=cards()[1:4],
         neighbours=series(),
         swaps=(swap(), ring()),
-        likers=(CardLiker(TAM, True, "theme birds"), CardLiker(GUEST, False, "anything")),
+        likers=(CardLiker(TAM, True, BIRDS_IN_LINOCUT), CardLiker(GUEST, False, ANYTHING)),
         more_likers=True,
         swaps_path="swaps/ines-okafor.html",
     )
@@ -193,8 +196,8 @@ def maker_page() -> MakerPage:
         tile=maker(),
         body=Writing("I print on what the tide leaves."),
         media=(LINOCUT,),
-        likes=("theme birds", "anything small"),
-        rather_not=("theme cats",),
+        likes=(BIRDS_IN_LINOCUT, Want("anything small", 2, understood=False)),
+        rather_not=(Want("theme cats", 3, (Part("theme", ("cats",)),)),),
         takes_up_to=3,
         links=("https://ines.example/prints",),
         cards=cards()[:3],

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import date
 
+from swapboard.records.types import Part, Want
 from swapboard.views.pages import SeriesPlace
 from swapboard.views.types import (
     BoardView,
@@ -94,7 +95,7 @@ def swap() -> SwapTile:
     shown = cards()
     return SwapTile(
         (
-            SwapParcel(INES, TAM, (liked(shown[0]), liked(shown[2], "anything, up to 2"))),
+            SwapParcel(INES, TAM, (liked(shown[0]), liked(shown[2], ANYTHING))),
             SwapParcel(TAM, INES, (liked(shown[1]), liked(shown[6]))),
         ),
         2, (BIRDS, NIGHT), (LINOCUT, WATERCOLOUR),
@@ -111,7 +112,14 @@ def ring() -> SwapTile:
     ), 1, (BIRDS,), ())  # fmt: skip
 
 
-def liked(tile: CardTile, reason: str = "theme birds and medium linocut, dearly") -> LikedCard:
+BIRDS_IN_LINOCUT = Want(
+    "theme birds and medium linocut, up to 2, dearly", 1,
+    (Part("theme", ("birds",)), Part("medium", ("linocut",))), up_to=2, weight=3,
+)  # fmt: skip
+ANYTHING = Want("anything", 1, (Part("anything"),))
+
+
+def liked(tile: CardTile, reason: Want = BIRDS_IN_LINOCUT) -> LikedCard:
     """A card with the want that it suits."""
     return LikedCard(tile, reason)
 
@@ -163,7 +171,7 @@ def maker(name: str = "ines-okafor") -> MakerTile:
     """A maker with a hand of three."""
     return MakerTile(
         name, f"makers/{name}.html", "Ines Okafor", "Portugal", 7, 5, cards()[:3],
-        ("theme birds", "medium embroidery, dearly"),
+        (BIRDS_IN_LINOCUT, ANYTHING),
     )  # fmt: skip
 
 

@@ -6,6 +6,7 @@ from itertools import islice
 from swapboard.facets.filter_index import filter_index
 from swapboard.facets.grouping import Group, page_path
 from swapboard.facets.paging import sheets
+from swapboard.views.likings import likings
 from swapboard.views.matches import card_likers
 from swapboard.views.offers import OFFERS_WITH_CARDS, offers_with
 from swapboard.views.offers import list_path as offers_path
@@ -37,7 +38,7 @@ def card_page(showing: Showing, name: str) -> CardPage:
         media=showing.facet_links("media", card.media),
         series=card.series,
         day=card.day,
-        wants=tuple(want.text for want in card.wants),
+        wants=likings(showing.board, card.wants),
         offers=tuple(showing.offer(offer) for offer in in_offers),
         others=showing.tiles(islice(siblings, OTHERS_AT_MOST)),
         neighbours=_neighbours(showing, name),

@@ -1,6 +1,7 @@
 """Pages of makers: each maker, and the list of all."""
 
 from swapboard.records.types import State
+from swapboard.views.likings import likings
 from swapboard.views.pages import MakerList, MakerPage
 from swapboard.views.showing import Showing
 from swapboard.views.types import Link, MakerTile
@@ -22,7 +23,7 @@ def maker_tile(showing: Showing, name: str) -> MakerTile:
         cards=len(cards),
         available=len(available),
         sample=tuple(available[:SAMPLE] or cards[:SAMPLE]),
-        likes=tuple(want.text for want in maker.likes[:LIKES]),
+        likes=likings(showing.board, maker.likes[:LIKES]),
     )
 
 
@@ -33,8 +34,8 @@ def maker_page(showing: Showing, name: str) -> MakerPage:
         tile=maker_tile(showing, name),
         body=showing.writing(maker.body),
         media=showing.facet_links("media", maker.media),
-        likes=tuple(want.text for want in maker.likes),
-        rather_not=tuple(want.text for want in maker.rather_not),
+        likes=likings(showing.board, maker.likes),
+        rather_not=likings(showing.board, maker.rather_not),
         takes_up_to=maker.takes_up_to,
         links=maker.links,
         cards=showing.tiles(showing.cards_by_maker.get(name, ())),

@@ -1,11 +1,9 @@
 """Who could swap with whom, maker by maker and card by card; lists are in `swap_lists`."""
 
-from collections.abc import Sequence
-
-from swapboard.matching.types import Move, WorthWriting
+from swapboard.matching.types import WorthWriting
+from swapboard.views.likings import liked, liking
 from swapboard.views.pages import CardLiker, MakerSwaps, Writable
 from swapboard.views.showing import Showing
-from swapboard.views.types import LikedCard
 
 PICTURED = 12  # of those worth writing to
 NAMED = 120
@@ -35,7 +33,7 @@ def card_likers(showing: Showing, name: str) -> tuple[CardLiker, ...]:
     if showing.matching is None:
         return ()
     return tuple(
-        CardLiker(showing.maker(liker.maker), liker.both, liker.want.text)
+        CardLiker(showing.maker(liker.maker), liker.both, liking(showing.board, liker.want))
         for liker in showing.matching.likers.get(name, ())
     )
 
@@ -45,12 +43,8 @@ def _writable(showing: Showing, one: WorthWriting, most: int) -> Writable:
         maker=showing.maker(one.other),
         path=showing.swaps_path(one.other),
         both=one.both,
-        gets=_liked(showing, one.gets[:most]),
-        gives=_liked(showing, one.gives[:most]),
+        gets=liked(showing.board, showing.tile, one.gets[:most]),
+        gives=liked(showing.board, showing.tile, one.gives[:most]),
         gets_count=len(one.gets),
         gives_count=len(one.gives),
     )
-
-
-def _liked(showing: Showing, moves: Sequence[Move]) -> tuple[LikedCard, ...]:
-    return tuple(LikedCard(showing.tile(move.card), move.want.text) for move in moves)

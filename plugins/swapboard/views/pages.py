@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
+from swapboard.records.types import Want
 from swapboard.views.types import (
     CallTile,
     CardTile,
@@ -34,7 +35,7 @@ class CardLiker:
 
     maker: Link
     both: bool
-    reason: str
+    reason: Want
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +54,7 @@ class CardPage:
     media: tuple[Link, ...]
     series: str
     day: int | None
-    wants: tuple[str, ...]
+    wants: tuple[Want, ...]
     offers: tuple[OfferTile, ...]
     others: tuple[CardTile, ...]
     neighbours: tuple[SeriesPlace, ...] = ()
@@ -83,8 +84,8 @@ class MakerPage:
     tile: MakerTile
     body: Writing
     media: tuple[Link, ...]
-    likes: tuple[str, ...]
-    rather_not: tuple[str, ...]
+    likes: tuple[Want, ...]
+    rather_not: tuple[Want, ...]
     takes_up_to: int | None
     links: tuple[str, ...]
     cards: tuple[CardTile, ...]

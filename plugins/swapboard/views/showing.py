@@ -12,9 +12,9 @@ from swapboard.records.overtaken import Overtaking, last_day, overtaken, states
 from swapboard.records.standing import standing
 from swapboard.records.types import Board, Card, Offer, OfferState
 from swapboard.settings import Settings
+from swapboard.views.likings import liked
 from swapboard.views.types import (
     CardTile,
-    LikedCard,
     Link,
     Moment,
     OfferTile,
@@ -284,7 +284,7 @@ class Showing:
                 SwapParcel(
                     self.maker(parcel.giver),
                     self.maker(parcel.taker),
-                    tuple(LikedCard(self.tile(m.card), m.want.text) for m in parcel.moves),
+                    liked(self.board, self.tile, parcel.moves),
                 )
                 for parcel in swap.parcels
             ),

@@ -9,6 +9,8 @@ the site's root; templates turn it into a link with `link(path)`.
 from dataclasses import dataclass
 from datetime import date
 
+from swapboard.records.types import Want
+
 
 @dataclass(frozen=True, slots=True)
 class Link:
@@ -123,10 +125,10 @@ class OfferTile:
 
 @dataclass(frozen=True, slots=True)
 class LikedCard:
-    """A card that somebody would like; `reason` is the want that it suits, as written."""
+    """A card that somebody would like; `reason` is the want that it suits, with names as shown."""
 
     tile: CardTile
-    reason: str
+    reason: Want
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +162,7 @@ class MakerTile:
     cards: int
     available: int
     sample: tuple[CardTile, ...]
-    likes: tuple[str, ...] = ()
+    likes: tuple[Want, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
