@@ -41,7 +41,7 @@ def test_a_swap_is_on_every_page_that_it_concerns(tmp_path):
     assert build(board).done
     for name in ("swaps", "swaps/ada", "swaps/bo", "cards/heron", "cards/fog", "themes/birds"):
         shown = page(board, f"{name}.html")
-        assert "Ada and Bo" in shown and "theme birds, dearly" in shown
+        assert "Ada and Bo" in shown and "dearly likes birds" in shown
     assert "Proven best." in page(board, "swaps.html")
     assert "swaps/ada.html" in page(board, "makers/ada.html")
     assert "Ada and Bo" not in page(board, "cards/kettle.html")

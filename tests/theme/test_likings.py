@@ -44,8 +44,19 @@ def test_a_liking_is_said_in_words(written, said):
 
 def test_why_a_card_suits_does_not_count():
     """How many of a kind somebody takes is no reason for one card."""
-    want = liking(BOARD, parse_want("theme birds, up to 2", 1, WORDS))
-    assert component("liking(want)", "liking", examples.board(), want=want) == "birds"
+    for written, said in (
+        ("theme birds, up to 2", "likes birds"), ("anything, dearly", "dearly likes anything"),
+        ("anything but not theme boats, if need be", "takes anything, but not boats, if need be"),
+    ):  # fmt: skip
+        want = liking(BOARD, parse_want(written, 1, WORDS))
+        assert component("why(want)", "liking", examples.board(), want=want) == said
+
+
+def test_a_card_that_is_not_shown_is_named_as_its_admirer_did():
+    """Its post was left out: no file name of it comes onto a page."""
+    words = WantWords({"card": [("fern", "fern-2")]})
+    want = liking(BOARD, parse_want("card fern", 1, words))
+    assert component("liking(want)", "liking", examples.board(), want=want) == "card fern"
 
 
 def test_a_sentence_that_was_not_understood_stays_as_written():

@@ -17,7 +17,13 @@ def likings(board: Board, wants: Iterable[Want]) -> tuple[Want, ...]:
 
 
 def liking(board: Board, want: Want) -> Want:
-    """A want with titles in place of makers' and cards' names, its parts in the order of speech."""
+    """A want with titles in place of makers' and cards' names, its parts in the order of speech.
+
+    One that names a card which is not shown here stays as it is written.
+    """
+    cards = (part.names for part in want.all_of + want.none_of if part.kind == "card")
+    if not all(name in board.cards for names in cards for name in names):
+        return replace(want, understood=False)
     return replace(want, all_of=_said(board, want.all_of), none_of=_said(board, want.none_of))
 
 
