@@ -5,6 +5,7 @@
 const swapboardDeal = (() => {
   const LITTLE_WORK = 12000, MUCH_WORK = 1000000, TRIAL_CARDS = 2000000, TRIAL_TABLES = 20000;
   const FEW_GIVERS = 16, WORK_FOR_FEW = 2500000, MOST_CLASHES = 10n, TRADES_EACH = 100;
+  const MOST_MAKERS = 1000, MOST_CARDS = 100000;
   const METHODS = ["settled", "counting", "rejection", "counting and rejection", "walk"];
   const RELAX = ["met", "double", "apart"];
   const range = (count) => Array.from({ length: count }, (_, i) => i);
@@ -139,7 +140,12 @@ const swapboardDeal = (() => {
     return at < 0 ? a.length - b.length : at < b.length ? a[at] - b[at] : 1;
   };
 
+  const isTooLarge = (sent) => sent.length > MOST_MAKERS
+    || sum(sent.map(([, count]) => count)) > MOST_CARDS;
+
   function rulesOf(sent, apart, met, relax) {
+    const fits = sent.every(([, count]) => Number.isInteger(count) && count >= 0);
+    if (!fits || isTooLarge(sent)) throw new RangeError("no numbers that can be dealt");
     const sorted = [...sent].sort((one, other) => byCodePoint(one[0], other[0]));
     const makers = sorted.map(([maker]) => maker), counts = sorted.map(([, count]) => count);
     const place = new Map(makers.map((maker, i) => [maker, i])), people = makers.length;
@@ -610,5 +616,5 @@ const swapboardDeal = (() => {
     return { possible: true, table: cells, cards, method: METHODS[weakest] };
   }
 
-  return { version: 1, deal, sha256, hmac, hex, unhex, utf8, Stream, byCodePoint };
+  return { version: 1, deal, isTooLarge, sha256, hmac, hex, unhex, utf8, Stream, byCodePoint };
 })();

@@ -14,7 +14,7 @@
 
   function repairs() {
     const { sha256, hex, utf8 } = swapboardDeal;
-    return proof.repairs.map(({ on, digest, record }) => [
+    return (proof?.repairs ?? []).map(({ on, digest, record }) => [
       words.repair.replace("{day}", on),
       !record ? "cannot be checked" : hex(sha256(utf8(record))) === digest ? "holds" : "fails",
     ]);
