@@ -16,7 +16,7 @@ CALL = (
     "Arrive by: 2026-10-20\nMail out by: 2026-11-05\n\nAnything lit.\n"
 )
 PEOPLE = (
-    "maker,cards,signed up,arrived,note\ncyd,2,2026-09-05,2026-10-10,\n"
+    "maker,cards,signed up,arrived,note\ncyd,2,2026-09-05,2026-10-10,one day to spare\n"
     "dot,2,2026-09-05,2026-10-11,\neli,2,2026-09-05,2026-10-12,\nfay,2,2026-09-05,2026-10-13,\n"
 )
 
