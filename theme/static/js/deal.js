@@ -6,7 +6,8 @@ const swapboardDeal = (() => {
   const LITTLE_WORK = 12000, MUCH_WORK = 1000000, TRIAL_CARDS = 2000000, TRIAL_TABLES = 20000;
   const FEW_GIVERS = 16, WORK_FOR_FEW = 2500000, MOST_CLASHES = 10n, TRADES_EACH = 100;
   const MOST_MAKERS = 1000, MOST_CARDS = 100000;
-  const METHODS = ["settled", "counting", "rejection", "counting and rejection", "walk"];
+  const MOST_PAIRS = 5n, BOUND_WORK = 200000000, ONE = 16384n, E = 44536n;
+  const METHODS = ["settled", "counting", "rejection", "counting and rejection", "bounds", "walk"];
   const RELAX = ["met", "double", "apart"];
   const range = (count) => Array.from({ length: count }, (_, i) => i);
   const sum = (numbers) => numbers.reduce((total, n) => total + n, 0);
@@ -519,6 +520,64 @@ const swapboardDeal = (() => {
     return null;
   }
 
+  // Bounds.
+  function boundsUpTo(most) {
+    const found = [ONE], up = (a, b) => (a + b - 1n) / b;
+    for (let r = 0; r < most; r += 1) {
+      const h = found[r];
+      found.push(h + ONE + up(ONE ** 2n, 2n * h) + up(2n * ONE ** 3n, 12n * h * h - 3n * h * ONE));
+    }
+    return found;
+  }
+
+  function drawByBounds(block, stream) {
+    const may = block.columns.map((_, k) => range(block.rows.length)
+      .filter((i) => block.allowed[i][k]));
+    const rooms = block.allowed.map((row) => sum(block.columns.filter((_, k) => row[k])));
+    const h = boundsUpTo(rooms.reduce((most, room) => Math.max(most, room), 0));
+    const power = (places, cards) => h[places] ** BigInt(cards);
+    let work = 0;
+    const one = (those, left, room, rest) => {
+      let before = 1n, after = 1n;
+      for (const i of those) {
+        before *= power(room[i], left[i]);
+        after *= power(room[i] - 1, left[i]);
+      }
+      let number = stream.belowBig(before);
+      return those.find((i) => {
+        const others = after / power(room[i] - 1, left[i]);
+        number -= BigInt(left[i]) * E * others * power(room[i] - 1 - rest, left[i] - 1);
+        return number < 0n;
+      });
+    };
+    const trial = () => {
+      const left = [...block.rows], room = [...rooms], dealt = [];
+      let cards = sum(left);
+      for (const [k, needed] of block.columns.entries()) {
+        const givers = [];
+        for (let rest = needed - 1; rest >= 0; rest -= 1) {
+          const those = may[k].filter((i) => left[i] && !givers.includes(i));
+          work += those.length * cards;
+          const giver = one(those, left, room, rest);
+          if (giver === undefined) return null;
+          for (const i of those) room[i] -= 1;
+          room[giver] -= rest;
+          left[giver] -= 1;
+          cards -= 1;
+          givers.push(giver);
+        }
+        dealt.push(givers);
+      }
+      return dealt;
+    };
+    if (block.rows.length * sum(block.rows) ** 2 > BOUND_WORK) return null;
+    while (work < BOUND_WORK) {
+      const dealt = trial();
+      if (dealt) return dealt;
+    }
+    return null;
+  }
+
   // The walk.
   function drawByWalk(block, stream) {
     const givers = block.givers.length, allowed = block.allowed;
@@ -561,14 +620,18 @@ const swapboardDeal = (() => {
   }
 
   // The method, by size alone.
+  function pairsOf(block) {
+    const twice = (numbers) => BigInt(sum(numbers.map((n) => n * (n - 1))));
+    return twice(block.rows) * twice(block.columns);
+  }
+
   function fewClashes(block, pairs) {
     const ones = BigInt(sum(block.rows));
     let forbidden = 0n;
     block.allowed.forEach((row, i) => row.forEach((may, k) => {
       if (!may) forbidden += BigInt(block.rows[i] * block.columns[k]);
     }));
-    const twice = (numbers) => BigInt(sum(numbers.map((n) => n * (n - 1))));
-    const double = pairs ? twice(block.rows) * twice(block.columns) : 0n;
+    const double = pairs ? pairsOf(block) : 0n;
     return 2n * ones * forbidden + double <= 2n * MOST_CLASHES * ones * ones;
   }
 
@@ -585,6 +648,9 @@ const swapboardDeal = (() => {
       const dealt = drawCounted(block, loose, stream);
       if (dealt) return ["counting and rejection", dealt];
     }
+    const fewPairs = pairsOf(block) <= 2n * MOST_PAIRS * BigInt(sum(block.rows)) ** 2n;
+    const bounded = fewPairs && drawByBounds(block, stream);
+    if (bounded) return ["bounds", bounded];
     return ["walk", drawByWalk(block, stream)];
   }
 
