@@ -55,6 +55,15 @@ def test_a_deal_is_dealt_again_by_keyboard(host, new_page):
     assert page.evaluate("document.activeElement.className") == "checks"
 
 
+def test_a_proof_that_is_not_there_is_told(host, new_page):
+    """Where its file was not uploaded the check ends, and says so."""
+    page = new_page(hears=False)
+    page.route("**/verify/lights.js", lambda route: route.abort())
+    page.goto((host.board / "output/verify/lights.html").as_uri())
+    page.get_by_role("button", name="Check the deal on this computer").click()
+    assert page.locator(".checks li").all_inner_texts() == ["The proof can be read\nfails"]
+
+
 def test_without_javascript_the_page_says_how_to_verify(host, new_page):
     """The list, the hashes and the secret are text; the proof can be downloaded."""
     text = host.page("verify/lights.html")
@@ -63,7 +72,11 @@ def test_without_javascript_the_page_says_how_to_verify(host, new_page):
 
 def test_days_left_are_counted_on_the_readers_day(host, new_page):
     """In the board's zone; on a later day than the build's, fewer, and none once it is past."""
-    for day, words in (("2026-09-15T12:00:00Z", "Sign up by: 5 days left"), ("2026-09-21", "")):
+    for day, words in (
+        ("2026-09-15T12:00:00Z", "Sign up by: 5 days left"), ("2026-09-21", ""),
+        ("2026-09-19T12:00:00Z", "Sign up by: 1 day left"),
+        ("2026-09-20T12:00:00Z", "Sign up by: today"),
+    ):  # fmt: skip
         page = new_page()
         page.clock.set_fixed_time(datetime.fromisoformat(day))
         page.goto((host.board / "output/calls/later.html").as_uri())

@@ -10,12 +10,14 @@
   for (const counted of document.querySelectorAll("[data-counted]")) {
     const until = counted.parentElement.querySelector("[data-until]");
     const left = days(until.dataset.until), then = until.textContent.match(/\d+/u);
-    if (today === counted.dataset.counted) {
-      counted.hidden = true;
-    } else if (left < 1) {
+    if (left < 0) {
       counted.parentElement.hidden = true;
-    } else if (then && Number(then[0]) > 1 && left > 1) {
-      // One day has words of its own, which only the page's maker knows.
+    } else if (left < 2) {
+      until.textContent = left ? until.dataset.one : until.dataset.none;
+      counted.hidden = true;
+    } else if (today === counted.dataset.counted) {
+      counted.hidden = true;
+    } else if (then && Number(then[0]) > 1) {
       until.textContent = until.textContent.replace(then[0], left);
       counted.hidden = true;
     }

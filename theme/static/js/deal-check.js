@@ -1,8 +1,9 @@
 // Checks the published proof of a deal: what holds, what fails, and what cannot be checked.
-// Needs deal.js; pure functions too, and the same answers as the Python package.
+// Needs deal-stream.js and deal.js; pure functions, and the same answers as the Python package.
 "use strict";
 const swapboardDealCheck = (() => {
-  const { deal, isTooLarge, sha256, hmac, hex, unhex, utf8, byCodePoint } = swapboardDeal;
+  const { deal, isTooLarge, byCodePoint } = swapboardDeal;
+  const { sha256, hmac, hex, unhex, utf8 } = swapboardStream;
   const HOLDS = "holds", FAILS = "fails", UNKNOWN = "cannot be checked";
   const step = (what, holds) => [what, holds ? HOLDS : FAILS];
   const digest = (bytes) => hex(sha256(bytes));
