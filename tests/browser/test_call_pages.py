@@ -27,6 +27,7 @@ def host(tmp_path_factory):
     host = Host(new_board(tmp_path_factory.mktemp("calls") / "board"))
     (host.board / "calls/later.md").write_text(CALL)
     (host.board / "calls/lights.md").write_text(CALL)
+    (host.board / "calls/soon.md").write_text(CALL.replace("2026-09-01", "2026-09-12"))
     (host.board / "calls/lights.people.csv").write_text(PEOPLE)
     (host.board / "cards/lantern.md").write_text(
         "Title: Lantern\nMaker: cyd\nPhoto: first-card.jpg\nAlt: A lantern.\nCall: lights\n"
@@ -83,6 +84,20 @@ def test_days_left_are_counted_on_the_readers_day(host, new_page):
         line = page.locator(".call-page__next")
         assert line.is_visible() == bool(words)
         assert not words or line.inner_text().strip() == words
+
+
+def test_one_signs_up_from_the_day_that_it_opens(host, new_page):
+    """Not while the page says that it opens in some days, and then though nobody built anew."""
+    for day, words, is_open in (
+        ("2026-09-10", "Opens in 2 days", False), ("2026-09-11", "Opens in 1 day", False),
+        ("2026-09-12", "Opens today", True), ("2026-09-13", "", True),
+    ):  # fmt: skip
+        page = new_page()
+        page.clock.set_fixed_time(datetime.fromisoformat(f"{day}T12:00:00Z"))
+        page.goto((host.board / "output/calls/soon.html").as_uri())
+        assert page.get_by_role("link", name="Sign up for it").is_visible() == is_open
+        line = page.locator(".call-page__next")
+        assert (line.inner_text().strip() if line.is_visible() else "") == words
 
 
 PAGES = ("calls.html", "calls/later.html", "calls/lights.html", "verify/lights.html")
