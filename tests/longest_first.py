@@ -24,6 +24,7 @@ browser/test_finding.py
 taking/test_ended.py
 photo/test_learned.py
 browser/test_hand.py
+browser/test_round_seen.py
 browser/test_compose_pictures.py
 demo/test_studio.py
 browser/test_markup.py

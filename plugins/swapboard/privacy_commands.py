@@ -116,6 +116,7 @@ def forget(maker: str, board: Path, yes: bool) -> None:
     """
     from swapboard.disk.forget import finish_forgetting, plan_forgetting
     from swapboard.disk.forget import forget as carry_out
+    from swapboard.disk.forget_journal import sites_behind
     from swapboard.disk.load import load_board
 
     # One that was cut short is finished first; a name that is half gone would not be found.
@@ -135,6 +136,10 @@ def forget(maker: str, board: Path, yes: bool) -> None:
     _agreed(f"Forget {plan.maker}? This cannot be undone.", yes)
     end(carry_out(board, plan))
     _build_without(board)
+    for site in sites_behind(board):
+        words = (f"{site} still shows them: swapboard build --output, or swapboard publish, into it"
+                 " again, or delete it.")  # fmt: skip
+        click.echo(plain(words), err=True)
     click.echo(plain(f"{plan.maker} is forgotten here. {HISTORY}"))
 
 

@@ -18,6 +18,7 @@ sys.path[:0] = [str(ROOT / "plugins"), str(ROOT / "tests")]
 from dealing.every_deal import looks_uniform, tables  # noqa: E402
 from dealing.random_calls import random_call  # noqa: E402
 from swapboard.dealing import deal, prepare  # noqa: E402
+from swapboard.dealing.bounded import draw_by_bounds  # noqa: E402
 from swapboard.dealing.chain import draw_by_walk  # noqa: E402
 from swapboard.dealing.check import faults_of  # noqa: E402
 from swapboard.dealing.repair import repair  # noqa: E402
@@ -53,14 +54,24 @@ def uniformity() -> None:
         dealt = draw_by_walk(sampler.block, stream)
         return tuple(tuple(int(i in givers) for givers in dealt) for i in range(6))
 
+    def bound(_):
+        dealt = draw_by_bounds(sampler.block, stream, 10**9)
+        return tuple(tuple(int(i in givers) for givers in dealt) for i in range(6))
+
+    fine = looks_uniform(bound, every, 3000)
+    print(f"bounds, three couples: {len(every)} deals: {'uniform' if fine else 'NOT UNIFORM'}")
     fine = looks_uniform(walk, every, 100)
     print(f"walk, three couples: {len(every)} deals: {'uniform' if fine else 'NOT UNIFORM'}")
 
 
 def times() -> None:
     """The mean and the longest of a few deals, and the mean beside one shuffle."""
-    for people, each, seeds in ((30, 3, 20), (30, 4, 5), (14, 5, 3), (50, 2, 20), (200, 20, 2)):
+    for people, each, pairs, seeds in (
+        (30, 3, 0, 20), (30, 4, 0, 5), (14, 5, 0, 3), (50, 2, 0, 20), (200, 20, 0, 2),
+        (30, 3, 100, 5), (30, 4, 100, 3), (50, 3, 300, 3), (100, 3, 500, 2),
+    ):  # fmt: skip
         sent = {f"m{i:03}": each for i in range(people)}
+        met = random.Random(1).sample([(a, b) for a in sent for b in sent if a != b], pairs)
         pile = [maker for maker in sent for _ in range(each)]
         began = time.process_time()
         for _ in range(20):
@@ -69,11 +80,11 @@ def times() -> None:
         taken, methods = [], set()
         for number in range(seeds):
             began = time.process_time()
-            methods.add(deal(sent, seed=number.to_bytes(2, "big")).method)
+            methods.add(deal(sent, met=met, seed=number.to_bytes(2, "big")).method)
             taken.append(time.process_time() - began)
         mean = sum(taken) / seeds
         print(
-            f"{people} × {each}: mean {mean:.3f} s, longest {max(taken):.3f} s, "
+            f"{people} × {each}, {pairs} met: mean {mean:.3f} s, longest {max(taken):.3f} s, "
             f"{mean / shuffle:.0f} shuffles; {', '.join(sorted(methods))}"
         )
 

@@ -2,6 +2,7 @@
 
 import email
 import email.policy
+from pathlib import Path
 from urllib.parse import unquote
 
 from browser.made_site import CARDS, state_of
@@ -10,6 +11,10 @@ INES = [f"card-{n}" for n in range(CARDS) if n % 3 == 0 and state_of(n) == "avai
 TAM = [f"card-{n}" for n in range(CARDS) if n % 3 == 1 and state_of(n) == "available"]
 REFUSED = """Object.defineProperty(window, 'localStorage',
   { get() { throw new DOMException('refused', 'SecurityError'); } });"""
+
+SEEN = """() => { const e = document.activeElement, style = getComputedStyle(e);
+  return e.matches(':focus-visible') && style.outlineStyle !== 'none'
+    && parseFloat(style.outlineWidth) >= 2 && e.checkVisibility(); }"""
 
 
 def hand_button(page, title: str):
@@ -77,3 +82,34 @@ def check_mail(data: bytes, mail) -> tuple[str, list]:
     body = text.get_payload(decode=True).decode("utf-8")
     assert "\r" not in body.replace("\r\n", "")
     return body.replace("\r\n", "\n"), [part.get_payload(decode=True) for part in pictures]
+
+
+def download(page, press, folder: Path) -> Path:
+    """What the browser saves when the link is pressed."""
+    with page.expect_download() as waiting:
+        press()
+    file = folder / waiting.value.suggested_filename
+    waiting.value.save_as(file)
+    return file
+
+
+class Keys:
+    """A page used by keyboard alone: what is pressed is what has the focus."""
+
+    def __init__(self, page) -> None:
+        self.page = page
+
+    def to(self, test: str, back: bool = False) -> None:
+        """Tab on until the focused element, `e`, passes; that it has the focus is to be seen."""
+        for _ in range(80):
+            self.page.keyboard.press("Shift+Tab" if back else "Tab")
+            if self.page.evaluate(f"(e => {test})(document.activeElement)"):
+                assert self.page.evaluate(SEEN)
+                return
+        raise AssertionError(test)
+
+    def press(self, key: str) -> None:
+        self.page.keyboard.press(key)
+
+    def type(self, text: str) -> None:
+        self.page.keyboard.type(text)

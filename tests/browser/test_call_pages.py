@@ -16,7 +16,7 @@ CALL = (
     "Arrive by: 2026-10-20\nMail out by: 2026-11-05\n\nAnything lit.\n"
 )
 PEOPLE = (
-    "maker,cards,signed up,arrived,note\ncyd,2,2026-09-05,2026-10-10,\n"
+    "maker,cards,signed up,arrived,note\ncyd,2,2026-09-05,2026-10-10,one day to spare\n"
     "dot,2,2026-09-05,2026-10-11,\neli,2,2026-09-05,2026-10-12,\nfay,2,2026-09-05,2026-10-13,\n"
 )
 
@@ -27,6 +27,7 @@ def host(tmp_path_factory):
     host = Host(new_board(tmp_path_factory.mktemp("calls") / "board"))
     (host.board / "calls/later.md").write_text(CALL)
     (host.board / "calls/lights.md").write_text(CALL)
+    (host.board / "calls/soon.md").write_text(CALL.replace("2026-09-01", "2026-09-12"))
     (host.board / "calls/lights.people.csv").write_text(PEOPLE)
     (host.board / "cards/lantern.md").write_text(
         "Title: Lantern\nMaker: cyd\nPhoto: first-card.jpg\nAlt: A lantern.\nCall: lights\n"
@@ -55,6 +56,15 @@ def test_a_deal_is_dealt_again_by_keyboard(host, new_page):
     assert page.evaluate("document.activeElement.className") == "checks"
 
 
+def test_a_proof_that_is_not_there_is_told(host, new_page):
+    """Where its file was not uploaded the check ends, and says so."""
+    page = new_page(hears=False)
+    page.route("**/verify/lights.js", lambda route: route.abort())
+    page.goto((host.board / "output/verify/lights.html").as_uri())
+    page.get_by_role("button", name="Check the deal on this computer").click()
+    assert page.locator(".checks li").all_inner_texts() == ["The proof can be read\nfails"]
+
+
 def test_without_javascript_the_page_says_how_to_verify(host, new_page):
     """The list, the hashes and the secret are text; the proof can be downloaded."""
     text = host.page("verify/lights.html")
@@ -63,13 +73,31 @@ def test_without_javascript_the_page_says_how_to_verify(host, new_page):
 
 def test_days_left_are_counted_on_the_readers_day(host, new_page):
     """In the board's zone; on a later day than the build's, fewer, and none once it is past."""
-    for day, words in (("2026-09-15T12:00:00Z", "Sign up by: 5 days left"), ("2026-09-21", "")):
+    for day, words in (
+        ("2026-09-15T12:00:00Z", "Sign up by: 5 days left"), ("2026-09-21", ""),
+        ("2026-09-19T12:00:00Z", "Sign up by: 1 day left"),
+        ("2026-09-20T12:00:00Z", "Sign up by: today"),
+    ):  # fmt: skip
         page = new_page()
         page.clock.set_fixed_time(datetime.fromisoformat(day))
         page.goto((host.board / "output/calls/later.html").as_uri())
         line = page.locator(".call-page__next")
         assert line.is_visible() == bool(words)
         assert not words or line.inner_text().strip() == words
+
+
+def test_one_signs_up_from_the_day_that_it_opens(host, new_page):
+    """Not while the page says that it opens in some days, and then though nobody built anew."""
+    for day, words, is_open in (
+        ("2026-09-10", "Opens in 2 days", False), ("2026-09-11", "Opens in 1 day", False),
+        ("2026-09-12", "Opens today", True), ("2026-09-13", "", True),
+    ):  # fmt: skip
+        page = new_page()
+        page.clock.set_fixed_time(datetime.fromisoformat(f"{day}T12:00:00Z"))
+        page.goto((host.board / "output/calls/soon.html").as_uri())
+        assert page.get_by_role("link", name="Sign up for it").is_visible() == is_open
+        line = page.locator(".call-page__next")
+        assert (line.inner_text().strip() if line.is_visible() else "") == words
 
 
 PAGES = ("calls.html", "calls/later.html", "calls/lights.html", "verify/lights.html")

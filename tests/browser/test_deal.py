@@ -1,5 +1,6 @@
 """The deal in a real Chromium: the same as in Python, card by card."""
 
+import random
 from collections import Counter
 
 import pytest
@@ -10,7 +11,8 @@ from swapboard.dealing import deal
 from theme.rendering import THEME
 
 pytestmark = pytest.mark.browser
-SCRIPTS = [THEME / "static" / "js" / name for name in ("deal.js", "deal-check.js")]
+NAMES = ("deal-stream.js", "deal.js", "deal-check.js")
+SCRIPTS = [THEME / "static" / "js" / name for name in NAMES]
 CALLS = 1000
 
 
@@ -28,7 +30,7 @@ def test_a_thousand_random_calls_are_dealt_alike(page):
     calls = [random_call(number) for number in range(CALLS)]
     found = page.evaluate(
         """calls => calls.map(({ sent, apart, met, relax, seed }) =>
-             swapboardDeal.deal(sent, { apart, met, relax, seed: swapboardDeal.unhex(seed) }))""",
+             swapboardDeal.deal(sent, { apart, met, relax, seed: swapboardStream.unhex(seed) }))""",
         [for_browser(call) for call in calls],
     )
     methods = Counter()
@@ -39,21 +41,29 @@ def test_a_thousand_random_calls_are_dealt_alike(page):
     assert methods["counting"] > 100 and methods["rejection"] > 5 and methods["settled"] > 50
 
 
-@pytest.mark.parametrize("people, each", [(30, 3), (14, 5), (60, 8)])
-def test_large_calls_are_dealt_alike(page, people, each):
-    """Trials, counts with trials, and the walk."""
+@pytest.mark.parametrize(
+    "people, each, pairs, method",
+    [
+        (30, 3, 0, "rejection"), (14, 5, 0, "counting and rejection"), (30, 3, 100, "bounds"),
+        (60, 8, 0, "walk"),
+    ],
+)  # fmt: skip
+def test_large_calls_are_dealt_alike(page, people, each, pairs, method):
+    """By each of the methods for many."""
     sent = {f"maker {i:02}": each for i in range(people)}
+    every = [(one, other) for one in sent for other in sent if one != other]
+    met = random.Random(1).sample(every, pairs)
     found = page.evaluate(
-        "sent => swapboardDeal.deal(sent, { seed: swapboardDeal.utf8('large') })",
-        list(sent.items()),
+        "([sent, met]) => swapboardDeal.deal(sent, { met, seed: swapboardStream.utf8('large') })",
+        [list(sent.items()), met],
     )
-    assert found == as_lists(deal(sent, seed=b"large"))
+    assert found == as_lists(deal(sent, met=met, seed=b"large")) and found["method"] == method
 
 
 def test_the_scripts_hash_as_published(page):
     """FIPS 180-4 ("abc"; the 56-byte example) and RFC 4231 (cases 2 and 6)."""
     hashed = page.evaluate(
-        """() => { const { hex, sha256, hmac, utf8 } = swapboardDeal; return [
+        """() => { const { hex, sha256, hmac, utf8 } = swapboardStream; return [
           hex(sha256(utf8("abc"))),
           hex(sha256(utf8("abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq"))),
           hex(hmac(utf8("Jefe"), utf8("what do ya want for nothing?"))),

@@ -8,7 +8,7 @@ import pytest
 from click.testing import CliRunner
 from PIL import Image, ImageDraw
 
-from browser.composing import hand_button, in_hand, look_over
+from browser.composing import Keys, download, hand_button, in_hand, look_over
 from swapboard.cli import main
 
 pytestmark = pytest.mark.browser
@@ -73,15 +73,6 @@ def board(tmp_path, new_page, served):
     made = Board(tmp_path / "board", new_page(**WIDE))
     made.address = served(made.folder / "output")
     return made
-
-
-def download(page, press, folder: Path) -> Path:
-    """What the browser saves when the link is pressed."""
-    with page.expect_download() as waiting:
-        press()
-    file = folder / waiting.value.suggested_filename
-    waiting.value.save_as(file)
-    return file
 
 
 def to_both_received(board: Board, name: str, giver: str, cards: tuple[str, ...], end: list[str]):
@@ -191,27 +182,6 @@ def photo_of_a_card() -> bytes:
     return out.getvalue()
 
 
-class Keys:
-    """A page used by keyboard alone: what is pressed is what has the focus."""
-
-    def __init__(self, page) -> None:
-        self.page = page
-
-    def to(self, test: str, back: bool = False) -> None:
-        """Tab on until the focused element, `e`, passes."""
-        for _ in range(80):
-            self.page.keyboard.press("Shift+Tab" if back else "Tab")
-            if self.page.evaluate(f"(e => {test})(document.activeElement)"):
-                return
-        raise AssertionError(test)
-
-    def press(self, key: str) -> None:
-        self.page.keyboard.press(key)
-
-    def type(self, text: str) -> None:
-        self.page.keyboard.type(text)
-
-
 def compose_by_keyboard(page, folder: Path) -> Path:
     """A newcomer's offer of one card, with its picture, for the heron: not one click."""
     keys = Keys(page)
@@ -258,3 +228,41 @@ def test_by_keyboard_alone_a_newcomer_swaps_a_card_of_which_there_was_only_a_pic
     assert face.evaluate("image => image.complete && image.naturalWidth > 100")
     cards = ("Night heron", "Red sun")
     to_both_received(board, "red-sun-for-night-heron", "ama-darko", cards, ["Traded"] * 2)
+
+
+def test_by_keyboard_alone_a_newcomer_signs_up_for_a_call(new_page, served, tmp_path):
+    """From the call's page to the file, each step with its focus to be seen; taken, they stand
+    on the call's page."""
+    call = {"calls/small-lights.md": "Title: Small lights\nDate: 2026-10-01\nSend: 4\n"
+            "Receive: 3\nPlaces: 9\nSign up by: 2026-11-01\n"}  # fmt: skip
+    page = new_page(**WIDE)
+    board = Board(tmp_path / "board", page, FILES | call)
+    address = f"{served(board.folder / 'output')}/calls/small-lights.html"
+    page.goto(address)
+    keys = Keys(page)
+    keys.to("e.innerText === 'Sign up for it'")
+    keys.press("Enter")
+    page.locator("#sign-up").wait_for()
+    assert page.locator("#sign-up-cards").input_value() == "4"
+    keys.to("e.id === 'sign-up-from'")
+    keys.type("I am not")
+    keys.to("e.id === 'sign-up-name'")
+    keys.type("Ama Darko")
+    keys.to("e.innerText === 'Look it over'")
+    keys.press("Enter")
+    # What is lacking is told, has the focus, and leads to its field.
+    keys.to("e.closest('#sign-up-faults') && e.matches('a')")
+    keys.press("Enter")
+    assert page.evaluate("document.activeElement.id") == "sign-up-country"
+    keys.type("Ghana")
+    keys.to("e.innerText === 'Look it over'")
+    keys.press("Enter")
+    page.locator("#finished").wait_for()
+    keys.to("e.id === 'finished-file'")
+    file = download(page, lambda: keys.press("Enter"), tmp_path)
+    said = board.run("take", str(file), "--board", str(board.folder), "--yes")
+    assert "calls/small-lights.people.csv: Ama Darko, 4 cards, signed up 2026-10-10" in said
+    board.build()
+    page.goto(address)
+    assert page.locator(".people").get_by_text("Ama Darko").is_visible()
+    assert page.get_by_text("8 of 9 places left").is_visible()

@@ -7,7 +7,7 @@ import zipfile
 import pytest
 from click.testing import CliRunner
 
-from calls.round import MAKERS, Host, new_board
+from calls.round import STEPS, Host, new_board
 from swapboard.cli import main
 from swapboard.dealing.proof_check import FAILS, HOLDS, UNKNOWN, check_proof
 
@@ -17,93 +17,9 @@ def played(tmp_path_factory):
     """A board on which the whole round was played, and what was seen on the way."""
     host = Host(new_board(tmp_path_factory.mktemp("round") / "board"))
     seen = {}
-    for step in (_announce, _sign_up, _gather, _freeze, _deal, _mend, _mail, _open):
+    for step in STEPS:
         step(host, seen)
     return host, seen
-
-
-def _announce(host, seen):
-    host.says(
-        "add", "call", "Small lights", "--theme", "small lights", "--send", "4", "--receive", "3",
-        "--places", "7", "--sign-up-by", "2026-09-20", "--arrive-by", "2026-10-20",
-        "--mail-out-by", "2026-11-05", "--two-places", "yes",
-        "--public-value", "the draw of 25 October", "--today", "2026-09-01",
-    )  # fmt: skip
-    host.builds("2026-09-01")
-    seen["announced"] = host.page("calls/small-lights.html")
-
-
-def _sign_up(host, seen):
-    host.says("join", "small-lights", "hana", "--today", "2026-09-01")
-    for maker in MAKERS[:5]:
-        host.says("join", "small-lights", maker, "--today", "2026-09-05")
-    host.says("join", "small-lights", "Aunt Pim", "--today", "2026-09-06")
-    seen["full"] = host.says("join", "small-lights", "fay", "--today", "2026-09-07")
-    host.builds("2026-09-10")
-    seen["signing up"] = host.page("calls/small-lights.html")
-
-
-def _gather(host, seen):
-    seen["left"] = host.says("leave", "small-lights", "eli", "--today", "2026-09-30")
-    host.says("join", "small-lights", "fay", "--today", "2026-09-30")
-    host.says("arrive", "small-lights", "hana", "--today", "2026-10-01")
-    host.says("arrive", "small-lights", "ada", "4", "--today", "2026-10-10")
-    host.builds("2026-10-10")
-    seen["arriving"] = host.page("calls/small-lights.html")
-    host.says("arrive", "small-lights", "ben", "--today", "2026-10-12")
-    seen["short"] = host.says(
-        "arrive", "small-lights", "cyd", "4", "--not-own-work", "1", "--note", "a printed postcard",
-        "--today", "2026-10-15",
-    )  # fmt: skip
-    host.says("arrive", "small-lights", "Aunt Pim", "5", "--today", "2026-10-19")
-    host.says("arrive", "small-lights", "fay", "--today", "2026-10-20")
-    host.says("close", "small-lights", "--run-short", "--today", "2026-10-22")
-
-
-def _freeze(host, seen):
-    seen["commit"] = host.says("commit", "small-lights", "--today", "2026-10-23")
-    host.builds("2026-10-23")
-    seen["frozen"] = host.page("calls/small-lights.html")
-    seen["early"] = host.says("open", "small-lights", "--early", fails=True)
-
-
-def _deal(host, seen):
-    seen["dealt"] = host.deals("small-lights", "--value", "3.9.17./", "--today", "2026-10-26")
-    host.says("sealed", "small-lights", "ada", "ben", "--today", "2026-10-27")
-    host.builds("2026-10-27")
-    seen["page dealt"] = host.page("calls/small-lights.html")
-    seen["site dealt"] = host.site_text()
-
-
-def _mend(host, seen):
-    seen["late"] = host.says("arrive", "small-lights", "dot", "4", "--today", "2026-10-28")
-    seen["mended"] = json.loads(
-        host.says("repair", "small-lights", "--because", "A parcel came late", "--json",
-                  "--today", "2026-10-28")
-    )  # fmt: skip
-    seen["after"] = host.deals("small-lights", "--today", "2026-10-28")
-    host.builds("2026-10-28")
-    seen["site mended"] = host.site_text()
-
-
-def _mail(host, seen):
-    host.says("mailed", "small-lights", "ada", "ben", "cyd", "--today", "2026-11-01")
-    seen["closed door"] = host.says("open", "small-lights", fails=True)
-    host.says("mailed", "small-lights", "--all", "--today", "2026-11-03")
-    host.builds("2026-11-03")
-    seen["mailed"] = host.page("calls/small-lights.html")
-
-
-def _open(host, seen):
-    host.says("open", "small-lights", "--today", "2026-11-04")
-    host.builds("2026-11-04")
-    seen["opened"] = host.page("calls/small-lights.html")
-    host.says("received", "small-lights", "--all", "--today", "2026-11-20")
-    host.builds("2026-11-20")
-    seen["received"] = host.page("calls/small-lights.html")
-    host.says("close", "small-lights", "--today", "2026-11-21")
-    host.builds("2026-11-21")
-    seen["closed"] = host.page("calls/small-lights.html")
 
 
 @pytest.mark.parametrize(

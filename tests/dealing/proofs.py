@@ -1,6 +1,7 @@
 """Proofs of a small deal: good ones, and ones that somebody has changed."""
 
 from copy import deepcopy
+from hashlib import sha256
 
 from swapboard.dealing.proof import Frozen, deal_frozen, list_text, pair_key, proof_of
 from swapboard.dealing.proof_check import check_proof
@@ -42,7 +43,23 @@ def tampered() -> list[tuple[str, dict]]:
         ("a pair made up", {**good, "apart": [*good["apart"], ["ada", "ben", "00" * 32]]}),
         ("no proof at all", {"format": "swapboard deal", "version": 1, "opened": True}),
         ("another version", {**good, "version": 2}),
+        *(
+            (what, with_list(good, good["list"].replace("maker\t2\tada\n", lines)))
+            for what, lines in (
+                ("a count below nothing", "maker\t-2\tada\n"),
+                ("a count that is none", "maker\tNaN\tada\n"),
+                ("a maker twice", "maker\t2\tada\n" * 2),
+                ("more cards than are dealt", "maker\t999999999\tada\n"),
+                ("a count without end", f"maker\t{'9' * 400}\tada\n"),
+                ("more makers than are dealt", "".join(f"maker\t1\t{i}\n" for i in range(1001))),
+            )
+        ),
     ]
+
+
+def with_list(good: dict, text: str) -> dict:
+    """A proof of another list, announced as it is."""
+    return {**good, "list": text, "list_sha256": sha256(text.encode()).hexdigest()}
 
 
 def proofs_and_steps() -> list[tuple[dict, list]]:

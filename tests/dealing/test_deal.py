@@ -1,6 +1,7 @@
 """Deals of all sorts keep to their rules, and say what blocks them."""
 
 import inspect
+import random
 import sys
 
 import networkx
@@ -211,6 +212,16 @@ def test_the_checker_finds_what_is_wrong(fault, words):
     sent = {"a": 1, "b": 1}
     bad = replace(deal(sent, seed=b""), **fault)
     assert any(found.startswith(words) for found in faults_of(bad, sent))
+
+
+def test_a_large_swap_of_people_who_have_met_is_dealt_exactly():
+    """30 people, 3 cards each, 100 pairs who met before: too many for trials and for counts."""
+    sent = {f"m{i:02}": 3 for i in range(30)}
+    every = [(a, b) for a in sent for b in sent if a != b]
+    met = random.Random(5).sample(every, 100)
+    made = deal(sent, met=met, seed=b"s")
+    assert made.method == "bounds" and made.exact and not made.relaxed
+    assert faults_of(made, sent, met=met) == []
 
 
 @pytest.mark.parametrize(

@@ -179,6 +179,31 @@ def test_on_a_terminal_what_is_open_is_asked(board):
     assert len([complaint for _, _, complaint in asked if complaint]) == 2
 
 
+def test_place_hour_and_days_in_order_are_asked_until_they_are_there(board):
+    """So that nobody who has answered all questions is told at the end to begin anew."""
+    typed = {
+        "Where": ["", "The hall"], "hour": [" ", "14:00"],
+        "Sign up": ["2026-01-01", "2026-10-08"], "do you meet?": ["2026-10-01", "2026-10-20"],
+    }  # fmt: skip
+    complaints = []
+
+    def ask(question, default, complaint):
+        complaints.append(complaint)
+        found = next((answers for word, answers in typed.items() if word in question), [])
+        return found.pop(0) if found else default
+
+    path, problems = add_call(board, "The hall", {"By": "in person"}, TODAY, ask)
+    assert path and problems == []
+    call = calls_of(board)["the-hall"]
+    assert (call.place, call.hour, call.arrive_by) == ("The hall", "14:00", date(2026, 10, 20))
+    assert [words for words in complaints if words] == [
+        "It must be said: whoever comes has to know it",
+        "It must be said: whoever comes has to know it",
+        f"It must not be before {TODAY}: name a later day",
+        "It must not be before 2026-10-08: name a later day",
+    ]
+
+
 days = st.dates(TODAY, TODAY + timedelta(days=400))
 
 

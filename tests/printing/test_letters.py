@@ -9,12 +9,15 @@ from PIL import Image, ImageChops
 
 from hostile.small_board import build, make
 from printing.own_font import font_with
+from printing.test_labels_and_lists import placed
 from swapboard.cli import main
 from swapboard.disk.print_fonts import fonts
 from swapboard.disk.share_picture import share_picture
 from swapboard.printing.flyer import flyer
-from swapboard.printing.paper import Fonts, lacking
-from swapboard.printing.reading_order import as_drawn
+from swapboard.printing.labels import Address, labels
+from swapboard.printing.paper import REGULAR, Fonts, Sheet, lacking, measure, wrap
+from swapboard.printing.reading_order import as_drawn, from_the_right
+from swapboard.vocabulary.label_sheets import LABEL_SHEETS
 
 CALL = "Title: 林 birds\nTheme: birds\nHost: ada\nSend: 3\nReceive: 3\n\nBring what flies.\n"
 ADDRESSES = "maker,name,street,town,postcode,country\nada,林 Ada,12 Mill Lane,Wien,1010,AT\n"
@@ -46,6 +49,27 @@ ADDRESSES = "maker,name,street,town,postcode,country\nada,林 Ada,12 Mill Lane,W
 def test_a_line_is_turned_and_joined_as_it_is_read(line, drawn):
     """By the rules of Unicode, so that a library that knows none draws it right."""
     assert as_drawn(line) == drawn
+
+
+def test_a_label_read_from_the_right_begins_at_its_right_edge():
+    """Each line by its own first letter: the street by the right edge, the country by the left."""
+    sheet = LABEL_SHEETS["63.5x38.1mm"]
+    street = "רחוב הגפן 12"
+    address = Address("ada", "עדה", (street,), "12345", "עיר", "", "Israel", "IL")
+    # The reader of PDFs turns words back and parts numbers from them.
+    found = {text: x for _, x, _, _, text in placed(labels([address], sheet, fonts()))}
+    left, right = sheet.place(0)[0] + 3, sheet.place(0)[0] + sheet.width - 3
+    assert found["ISRAEL"] == pytest.approx(left, abs=0.1)
+    for line, part in ((street, "12"), ("12345 עיר", "12345"), ("עדה", "עדה")):
+        assert found[part] + measure(line, 12.0, REGULAR) == pytest.approx(right, abs=0.1)
+
+
+def test_a_part_of_a_wrapped_line_is_read_the_way_that_the_line_is():
+    """Whichever word a part begins with: an English line stays at the left edge."""
+    Sheet("A4", fonts(), "fonts are known once a sheet is begun")
+    for line, right in (("one two אבג דהו three", False), ("אבג דהו one two זחט", True)):
+        parts = wrap(line, 12.0, 12.0, REGULAR)
+        assert len(parts) > 2 and {from_the_right(part) for part in parts} == {right}
 
 
 def test_what_the_fonts_lack_is_told_letter_by_letter():

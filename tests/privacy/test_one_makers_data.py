@@ -2,6 +2,7 @@
 
 import io
 import os
+import shutil
 import zipfile
 
 from click.testing import CliRunner
@@ -242,3 +243,23 @@ def test_where_the_board_cannot_be_built_it_is_said_what_still_shows_them(tmp_pa
     assert not (board / "output/makers/ada.html").exists()
     assert not list((board / ".swapboard").glob("staging-*"))
     assert "cut short" not in run("check", board).output
+
+
+def test_sites_made_elsewhere_are_named_until_they_are_made_anew(tmp_path):
+    """Built or published, each by its place; the hidden twin goes with what is made anew."""
+    board = make(tmp_path / "b", {**FILES, "makers/ada.md": "Name: Ada Quillfeather\n"})
+    built, published, gone = (tmp_path / name for name in ("built", "published", "gone"))
+    for words in (("build", "--output", built, board), ("build", "--output", gone, board),
+                  ("publish", published, board), ("publish", published, board)):
+        assert run(*words).exit_code == 0
+    shutil.rmtree(gone)
+    done = run("forget", "ada", board, "--yes")
+    assert done.exit_code == 0, done.output
+    said = [line for line in done.output.splitlines() if "still shows them" in line]
+    assert [line.split(" still")[0] for line in said] == [str(built), str(published)]
+    assert str(built) in run("check", board).output
+    run("build", "--output", built, board)
+    run("publish", published, board)
+    assert "forgotten" not in run("check", board).output
+    for file in tmp_path.rglob("*"):
+        assert not file.is_file() or b"Quillfeather" not in file.read_bytes(), file

@@ -96,7 +96,7 @@ def test_an_error_in_a_list_takes_its_call():
     assert not board.calls
     assert said == [
         "calls/small-lights.md: calls/small-lights.people.csv has an error",
-        "calls/small-lights.people.csv: line 3, cards: must be a whole number",
+        "calls/small-lights.people.csv: line 3, cards: must be a whole number from 0 to 9999",
     ]
 
 

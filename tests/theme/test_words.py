@@ -78,7 +78,7 @@ def test_all_interface_words_are_marked_for_translation(path):
         ("call_phase", list(PHASES)),
         ("call_mark", ["extended", "run short"]),
         ("envelope", ["sealed", "mailed", "received", "lost"]),
-        ("deal_method", ["settled", "counting", "walk"]),
+        ("deal_method", ["settled", "bounds", "walk"]),
         ("moment", ["announced", "sign up by", "arrive by", "mail out by", "proposed", "agreed",
                     "declined", "withdrawn", "mailed", "received", "lost", "dealt", "opened",
                     "closed", "cancelled", "run short"]),

@@ -169,6 +169,11 @@ def test_days_left_are_counted_to_the_next_date(showing):
     assert [m.what for m in tile.stretch] == ["announced", "sign up by"]
     early = call_tile(shown(today=date(2026, 8, 1)), "lights")
     assert [m.what for m in early.stretch] == ["announced", "sign up by"]
+    # On its first day one looks ahead, on the last day to sign up it is not over.
+    first = call_tile(shown(today=tile.moments[0].on), "lights")
+    assert first.next.what == "sign up by" and first.days_left > 0
+    last = call_tile(shown(today=tile.next.on), "lights")
+    assert (last.next.what, last.days_left) == ("sign up by", 0)
     over = call_tile(shown(today=date(2027, 1, 1)), "lights")
     assert (over.days_left, over.counted_on, over.stretch) == (None, None, ())
     assert replace(tile, places_taken=5).places_left == 0

@@ -1,15 +1,17 @@
 """Checking a published proof: each thing that can be checked, and what cannot."""
 
+import re
 from collections import Counter
 from dataclasses import dataclass
 from hashlib import sha256
 
 from swapboard.dealing.plan import deal
 from swapboard.dealing.proof import FORMAT, VERSION, pair_hash, seed_of
-from swapboard.dealing.rules import DOUBLE
+from swapboard.dealing.rules import DOUBLE, is_too_large
 
 HOLDS, FAILS, UNKNOWN = "holds", "fails", "cannot be checked"
 _HEAD = "swapboard list 1"
+_COUNT = re.compile("[0-9]{1,9}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +49,10 @@ def read_list(text: str) -> ReadList:
     for line in lines[1:-1]:
         word, *cells = line.split("\t")
         if word == "maker":
-            sent[_unquoted(cells[1])] = int(cells[0])
+            maker = _unquoted(cells[1])
+            if maker in sent or not _COUNT.fullmatch(cells[0]):
+                raise ValueError(f"no maker's line: {line}")
+            sent[maker] = int(cells[0])
         elif word == "met":
             met.append((_unquoted(cells[0]), _unquoted(cells[1])))
         elif word == "apart":
@@ -74,6 +79,8 @@ def _steps(proof: dict) -> list[Step]:
         return [*steps, Step("The secret fits what was announced", UNKNOWN)]
     secret = bytes.fromhex(proof["secret"])
     frozen = read_list(text)
+    if is_too_large(frozen.sent):
+        return [*steps, Step("The list is of a size that can be dealt", FAILS)]
     table = {(giver, taker): count for giver, taker, count in proof["table"]}
     cards = [tuple(card) for card in proof["cards"]]
     shown = {

@@ -107,9 +107,9 @@ def rules_of(
     `MOST_MAKERS` or `MOST_CARDS` in all, for a pair that is not two makers, and for a
     rule to relax that is not one of `RELAX`.
     """
-    if len(sent) > MOST_MAKERS or (total := sum(sent.values())) > MOST_CARDS:
+    if is_too_large(sent):
         most = f"{MOST_MAKERS} makers and {MOST_CARDS} cards"
-        got = f"{len(sent)} makers" if len(sent) > MOST_MAKERS else f"{total} cards"
+        got = f"{len(sent)} makers and {sum(sent.values())} cards"
         raise ValueError(f"a deal must be of at most {most} (got {got})")
     relax = tuple(relax)
     if not all(rule in RELAX for rule in relax) or len(set(relax)) < len(relax):
@@ -123,6 +123,11 @@ def rules_of(
     weights = _weights(len(makers), max(counts, default=0), relax)
     base, cap = _cells_of(counts, met_cells, apart_cells, weights)
     return Rules(makers, counts, met_cells, apart_cells, relax, weights, base, cap)
+
+
+def is_too_large(sent: Mapping[Maker, int]) -> bool:
+    """Whether these are more makers, or more cards together, than are dealt."""
+    return len(sent) > MOST_MAKERS or sum(sent.values()) > MOST_CARDS
 
 
 def _cells(pairs, place: dict):

@@ -7,7 +7,9 @@ found, so going on to the next method leaves every table as likely as before.
 """
 
 from dataclasses import dataclass, field
+from math import prod
 
+from swapboard.dealing.bounded import draw_by_bounds
 from swapboard.dealing.chain import draw_by_walk
 from swapboard.dealing.counting import Counts, count_tables, draw_counted
 from swapboard.dealing.face import Block
@@ -22,11 +24,14 @@ TRIAL_CARDS = 2_000_000
 TRIAL_TABLES = 20_000
 # Of e to the power of this many trials about one succeeds.
 MOST_CLASHES = 10
+# Bounds see forbidden cells, and two from one giver only as they come: fewer of these.
+MOST_PAIRS, BOUND_WORK = 5, 200_000_000
 
 SETTLED = "settled"
 COUNTING = "counting"
 REJECTION = "rejection"
 COUNTING_AND_REJECTION = "counting and rejection"
+BOUNDS = "bounds"
 WALK = "walk"
 
 GUARANTEES = {
@@ -36,12 +41,14 @@ GUARANTEES = {
     "deal was equally likely.",
     COUNTING_AND_REJECTION: "Deals were drawn by exact counts until one kept to every rule, so "
     "that each way to deal was equally likely.",
+    BOUNDS: "Cards were dealt one by one by bounds on the number of deals left, and anew where a "
+    "bound was too high, so that each way to deal was equally likely.",
     WALK: "The ways to deal are too many to count. A long random walk that can reach every one of "
     "them, and in the long run comes to each equally often, was ended after a fixed number of "
     "steps: evenly mixed by all tests, but not proven to be.",
 }
 # From the strongest promise to the weakest: a deal in blocks promises what its weakest does.
-METHODS = (SETTLED, COUNTING, REJECTION, COUNTING_AND_REJECTION, WALK)
+METHODS = (SETTLED, COUNTING, REJECTION, COUNTING_AND_REJECTION, BOUNDS, WALK)
 
 
 @dataclass(slots=True)
@@ -81,6 +88,10 @@ class Sampler:
             for _ in range(TRIAL_TABLES):
                 if dealt := draw_counted(block, loose, stream):
                     return COUNTING_AND_REJECTION, dealt
+        if _pairs(block) <= 2 * MOST_PAIRS * sum(block.row_sums) ** 2 and (
+            dealt := draw_by_bounds(block, stream, BOUND_WORK)
+        ):
+            return BOUNDS, dealt
         return WALK, draw_by_walk(block, stream)
 
 
@@ -95,5 +106,11 @@ def _few_clashes(block: Block, pairs: bool) -> bool:
         for of_column, allowed in zip(columns, may, strict=True)
         if not allowed
     )
-    twice = sum(n * (n - 1) for n in rows) * sum(n * (n - 1) for n in columns) if pairs else 0
+    twice = _pairs(block) if pairs else 0
     return 2 * ones * forbidden + twice <= 2 * MOST_CLASHES * ones * ones
+
+
+def _pairs(block: Block) -> int:
+    """Twice the square of the block's ones, times how many of them a random deal gives
+    to one taker from one giver beside another."""
+    return prod(sum(n * (n - 1) for n in sums) for sums in (block.row_sums, block.column_sums))

@@ -217,7 +217,7 @@ def in_words(name: str, made: CallDeal) -> list[str]:
     if repairs := len(made.secret.repairs):
         lines.append(f"Repaired {repairs} time{'s' if repairs > 1 else ''} since it was dealt.")
     kept = f"{FOLDER}/{name}.json"
-    lines.append(f"Drawn by {deal.method}. {deal.guarantee}")
+    lines.append(f"Method: {deal.method}. {deal.guarantee}")
     if made.opened:
         return [*lines, f"Opened on {made.opened}; anybody can verify it."]
     return [

@@ -19,6 +19,7 @@ FOLDER = ".swapboard/forgetting"
 _ASIDE = ".swapboard/forgetting.new"
 # Left while a built site may still show what was forgotten.
 _SITE = ".swapboard/forgotten"
+_TREES = ".swapboard/trees"
 _PLAN = "plan.json"
 
 
@@ -52,6 +53,7 @@ def go_on(board: Path) -> bool:
     # taken away by a build, which knows what the others need.
     for file in (board / ".swapboard").glob("swaps-*.json"):
         file.unlink(missing_ok=True)
+    site_tree.note_stale(board / _TREES)
     (board / _SITE).mkdir(exist_ok=True)
     folder.rename(board / _ASIDE)
     shutil.rmtree(board / _ASIDE)
@@ -69,23 +71,31 @@ def site_is_behind(board: Path) -> bool:
     return (board / _SITE).is_dir()
 
 
-def settle(board: Path, live: Path, twin: Path) -> None:
-    """After a build of the board's own site: take away the hidden twin, which is the site
-    as it was before, and the note that it is there. Raises OSError."""
+def settle(board: Path, live: Path) -> None:
+    """After a build of the board's own site: take away the note that it is behind; its
+    hidden twin went with the build. Raises OSError."""
     if site_is_behind(board) and live.resolve() == (board / "output").resolve():
-        shutil.rmtree(twin, ignore_errors=True)
-        for records in (board / ".swapboard" / "trees").glob("*"):
-            site_tree.forget_records_but(records, [live])
         shutil.rmtree(board / _SITE)
 
 
+def sites_behind(board: Path) -> list[Path]:
+    """Sites built or published elsewhere that may still show what was forgotten."""
+    found = site_tree.stale_sites(board / _TREES)
+    return [site for site in found if site != (board / "output").resolve()]
+
+
 def cut_short(board: Path) -> list[Problem]:
-    """A warning where somebody is half forgotten; nothing is changed."""
+    """A warning where somebody is half forgotten, and for each site elsewhere that may
+    still show them; nothing is changed."""
+    must = "must be made anew: it may show somebody who was forgotten"
+    fix = "build or publish into it again, or delete it."
+    warnings = [Problem(str(site), 0, "", must, None, fix, WARNING) for site in sites_behind(board)]
     if not (board / FOLDER).is_dir() and not site_is_behind(board):
-        return []
+        return warnings
     must = "must be finished: somebody was to be forgotten, and that was cut short"
     place = FOLDER if (board / FOLDER).is_dir() else _SITE
-    return [Problem(place, 0, "", must, None, "build the board: swapboard build.", WARNING)]
+    fix = "build the board: swapboard build."
+    return [Problem(place, 0, "", must, None, fix, WARNING), *warnings]
 
 
 def _put(file: Path, data: bytes) -> None:

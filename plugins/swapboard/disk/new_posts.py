@@ -131,6 +131,10 @@ def _anything(text: str) -> tuple[str | None, str, str]:
     return tidy(text), "", ""
 
 
+def _something(text: str) -> tuple[str | None, str, str]:
+    return tidy(text) or None, "must be said", "whoever comes has to know it"
+
+
 def _some_name(text: str) -> tuple[str | None, str, str]:
     return tidy(text) or None, "must be a name", "write the name that swappers know them by"
 
@@ -145,7 +149,7 @@ def _settle(
             fields[key], _ = answer(question, None, ask)
     for key, words in (("Place", "Where do you meet?"), ("Hour", "At what hour? (like 14:00)")):
         if _in_person(fields) and key not in fields and ask is not None:
-            fields[key], _ = answer(Question(flag_of(key), words, "", _anything), None, ask)
+            fields[key], _ = answer(Question(flag_of(key), words, "", _something), None, ask)
 
 
 def _in_person(fields: Mapping[str, str]) -> bool:
@@ -162,15 +166,25 @@ def _settle_days(fields: dict[str, str], today: date, ask: Ask | None) -> None:
     if _in_person(fields):
         words["Arrive by"] = "On which day do you meet?"
         del words["Mail out by"]
+    before = today
     for key, question in words.items():
         if key not in fields:
-            day = proposed_days(today, fields)[key].isoformat()
-            fields[key], _ = answer(Question(flag_of(key), question, day, _day), None, ask)
+            day = proposed_days(today, fields)[key]
+            # What is proposed can be taken, even before a day that an option has too early.
+            check = _day_from(min(before, day))
+            asked = Question(flag_of(key), question, day.isoformat(), check)
+            fields[key], _ = answer(asked, None, ask)
+        before = parse_date(fields[key]) or before
 
 
-def _day(text: str) -> tuple[str | None, str, str]:
-    day = parse_date(text.strip())
-    return (day.isoformat() if day else None), "must be a date like 2026-09-28", DATE_FIX
+def _day_from(first: date) -> Check:
+    def day(text: str) -> tuple[str | None, str, str]:
+        found = parse_date(text.strip())
+        if found and found < first:
+            return None, f"must not be before {first}", "name a later day"
+        return (found.isoformat() if found else None), "must be a date like 2026-09-28", DATE_FIX
+
+    return day
 
 
 def _write(loaded: Loaded, kind: str, fields: Mapping[str, str], keys: Keys) -> Answered:

@@ -127,7 +127,8 @@ def _about_parcel(
     if parcel.wrong_size or parcel.not_own_work:
         words.append(f"What cannot be dealt is noted in {PARCELS}/{call.name}.csv, not in public.")
     if call.arrive_by and day > call.arrive_by:
-        words.append(f"It is {(day - call.arrive_by).days} days late.")
+        late = (day - call.arrive_by).days
+        words.append(f"It is {late} day{'s' if late > 1 else ''} late.")
     if person.standing:
         words.append(f"They are marked as {person.standing}, so nothing of it is dealt.")
     if call.deal:

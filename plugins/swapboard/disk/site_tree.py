@@ -11,12 +11,15 @@ import json
 import os
 import re
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from swapboard.disk.contain import write_whole
 
 VERSION_FILE = "version.txt"
+# Beside a site's records: where it lies, and whether it shows what has to be forgotten.
+_PLACE, _STALE = "place.txt", "stale"
 _VERSION = re.compile(r"sha256 ([0-9a-f]{64})\n")
 
 
@@ -118,6 +121,37 @@ def forget_records_but(records: Path, trees: list[Path]) -> None:
     for file in records.glob("*.json"):
         if file not in kept:
             file.unlink(missing_ok=True)
+
+
+def note_place(records: Path, live: Path) -> None:
+    """Keep where the site of the folder `records` lies."""
+    place, said = records / _PLACE, os.fsencode(live.resolve())
+    if not place.exists() or place.read_bytes() != said:
+        write_whole(place, said)
+
+
+def note_stale(trees: Path) -> None:
+    """Mark every site with records in `trees` as one that has to be made anew."""
+    for records in trees.glob("*/"):
+        (records / _STALE).touch()
+
+
+def stale_sites(trees: Path) -> list[Path]:
+    """The sites marked so that still lie where they were made, sorted."""
+    found = []
+    for mark in trees.glob(f"*/{_STALE}"):
+        with suppress(OSError):
+            live = Path(os.fsdecode(mark.with_name(_PLACE).read_bytes()))
+            if version_named_in(live) is not None:
+                found.append(live)
+    return sorted(found)
+
+
+def end_stale(records: Path) -> bool:
+    """Take the mark away, now that the site is made anew; whether there was one."""
+    was_there = (records / _STALE).exists()
+    (records / _STALE).unlink(missing_ok=True)
+    return was_there
 
 
 def _record_file(records: Path, version: str, tree: Path) -> Path:

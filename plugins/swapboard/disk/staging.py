@@ -111,7 +111,12 @@ class Staging:
             exchange.exchange(self.folder, self.live, self._aside)
         # The site is live; what cannot be tidied now is tidied another time.
         with suppress(OSError):
-            site_tree.forget_records_but(self._records, [self.live, self.folder])
+            if site_tree.end_stale(self._records):  # the twin shows what the site was before
+                shutil.rmtree(self.folder)
+                site_tree.forget_records_but(self._records, [self.live])
+            else:
+                site_tree.forget_records_but(self._records, [self.live, self.folder])
+            site_tree.note_place(self._records, self.live)
         return problems
 
     def _clear_the_way(self, path: str) -> None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from swapboard.printing.reading_order import as_drawn
+from swapboard.printing.reading_order import FROM_LEFT, FROM_RIGHT, as_drawn, from_the_right
 from swapboard.vocabulary.paper import PAPER
 
 # The fonts asked for a letter that a line's own lacks, as the last sheet begun has them.
@@ -94,12 +94,13 @@ class Sheet:
         self, x: float, y: float, width: float, height: float, lines: list[str],
         size: float, font: str = REGULAR, whole_lines: bool = False,
     ) -> float:
-        """Lines in a box, wrapped, and smaller where they would not fit it; gives how far
-        from the top the last one ends."""
+        """Lines in a box, wrapped, and smaller where they would not fit it; those read from
+        the right begin at its right edge. Gives how far from the top the last one ends."""
         size, wrapped = fit(lines, width, height, size, font, whole_lines)
         step = size * LEADING * POINT
         for number, line in enumerate(wrapped):
-            self.text(x, y + step * number + size * POINT, line, size, font)
+            inset = width - measure(line, size, font) if from_the_right(line) else 0.0
+            self.text(x + inset, y + step * number + size * POINT, line, size, font)
         return y + step * len(wrapped)
 
     def line(self, x: float, y: float, to_x: float, to_y: float, wide: float = 0.2) -> None:
@@ -183,7 +184,7 @@ def runs_of(drawn: str, known: list[tuple[Any, Any]]) -> list[tuple[str, Any]]:
 
 def wrap(line: str, width: float, size: float, font: str) -> list[str]:
     """A line in as many as it takes; broken between words, and within one only where it
-    is wider than the box alone."""
+    is wider than the box alone. Each part is read the way that the line is."""
     found, current = [], ""
     for word in line.split():
         trial = f"{current} {word}" if current else word
@@ -198,7 +199,10 @@ def wrap(line: str, width: float, size: float, font: str) -> list[str]:
                 found.append(current)
                 current = ""
             current += character
-    return [*found, current] if current or not found else found
+    parts = [*found, current] if current or not found else found
+    right = from_the_right(line)
+    mark = FROM_RIGHT if right else FROM_LEFT
+    return [part if from_the_right(part) == right else mark + part for part in parts]
 
 
 def lacking(text: str, fonts: Fonts) -> str:

@@ -9,16 +9,22 @@ of direction; letters take the form that their neighbours ask for (The Unicode S
 import unicodedata
 from functools import cache
 
-_STRONG = {"L": 0, "R": 1, "AL": 1}
+_STRONG = frozenset(("L", "R", "AL"))
 _MARKS_OF_DIRECTION = frozenset(
     map(chr, (0x061C, 0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A)))
 )
-FROM_LEFT = chr(0x200E)
+FROM_LEFT, FROM_RIGHT = chr(0x200E), chr(0x200F)
 _BRACKETS = {"(": ")", "[": "]", "{": "}"}
 _MIRRORED = str.maketrans("()[]{}<>«»‹›≤≥", ")(][}{><»«›‹≥≤")
 _JOINER, _NON_JOINER, _TATWEEL, _LAM = "\u200d", "\u200c", "\u0640", "\u0644"
 _NEUTRAL = frozenset(("B", "S", "WS", "ON", "BN"))
 _DIRECTED = frozenset(("L", "R", "EN", "AN"))
+
+
+def from_the_right(line: str) -> bool:
+    """Whether a line is read from the right, as its first letter is (P2, P3)."""
+    first = next((kind for c in line if (kind := unicodedata.bidirectional(c)) in _STRONG), "L")
+    return first != "L"
 
 
 def as_drawn(line: str) -> str:
@@ -28,12 +34,12 @@ def as_drawn(line: str) -> str:
     A line goes the way of its first letter; a mark of direction before that decides it
     otherwise, and is not drawn.
     """
-    first = next((kind for c in line if (kind := unicodedata.bidirectional(c)) in _STRONG), "L")
+    base = int(from_the_right(line))
     bare = "".join(c for c in line if c not in _MARKS_OF_DIRECTION)
     if not any(unicodedata.bidirectional(c) in ("R", "AL", "AN") for c in bare):
         return bare
     letters = _joined(bare)
-    levels = _levels(letters, _STRONG[first])
+    levels = _levels(letters, base)
     # Fonts draw the points of right-to-left letters ahead of where they are put, and other
     # marks back over what was drawn: so the former come before their letter.
     clusters: list[tuple[str, int]] = []

@@ -204,7 +204,7 @@ def _cards(cells: dict[str, str], bad) -> int:
     if re.fullmatch(r"[0-9]{1,4}", text):
         return int(text)
     if text:
-        bad("cards", "must be a whole number", "write how many cards, like 4.")
+        bad("cards", "must be a whole number from 0 to 9999", "write how many cards, like 4.")
     return 0
 
 

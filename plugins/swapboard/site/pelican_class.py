@@ -91,7 +91,7 @@ class SwapboardPelican(Pelican):
             found = [*wrong, *staging.go_live()]
         with suppress(OSError):  # the site is live; tidying can wait
             prune(folder, prepared.cut.values())
-            settle(folder, live, staging.folder)
+            settle(folder, live)
             note_announced(folder, prepared.loaded.board, before)
         self.report = prepared.with_problems(found)
         if not wishes.quiet:

@@ -17,13 +17,15 @@ from swapboard.views.pages import CallList
 from swapboard.views.showing import Showing
 from swapboard.views.types import CallTile, Moment
 
+_PLANNED = ("sign up by", "arrive by", "in person", "mail out by")
+
 
 def call_tile(showing: Showing, name: str) -> CallTile:
     """A call as it stands in every list."""
     call = showing.board.calls[name]
     phase = phase_of(call, showing.today)
     moments = _moments(showing, call)
-    upcoming = next((moment for moment in moments if moment.state != "past"), None)
+    upcoming = next(filter(_is_ahead, moments), None)
     if phase in OVER:
         upcoming = None
     return CallTile(
@@ -117,6 +119,12 @@ def _moments(showing: Showing, call: Call) -> tuple[Moment, ...]:
         known = [(what, day) for what, day in known if day <= ended[0]]
     known.sort(key=lambda one: one[1])
     return tuple(Moment(what, day, showing.when(day)) for what, day in known)
+
+
+def _is_ahead(moment: Moment) -> bool:
+    """Whether one still looks forward to it: what was planned for today is not over, what has
+    happened today is."""
+    return moment.state == "to come" or moment.state == "today" and moment.what in _PLANNED
 
 
 def _last_day(tile: CallTile) -> date:

@@ -1,5 +1,5 @@
 // Counts the days left anew, in the board's time zone; without it they stand as counted when
-// the page was made.
+// the page was made. From the day that sign-up opens the way to it is shown.
 "use strict";
 (() => {
   const zone = document.currentScript.dataset.zone;
@@ -7,15 +7,20 @@
     timeZone: zone, year: "numeric", month: "2-digit", day: "2-digit",
   }).format(new Date());
   const days = (day) => Math.round((Date.parse(day) - Date.parse(today)) / 86400000);
+  for (const way of document.querySelectorAll("[data-opens]")) {
+    way.hidden = days(way.dataset.opens) > 0;
+  }
   for (const counted of document.querySelectorAll("[data-counted]")) {
     const until = counted.parentElement.querySelector("[data-until]");
     const left = days(until.dataset.until), then = until.textContent.match(/\d+/u);
-    if (today === counted.dataset.counted) {
-      counted.hidden = true;
-    } else if (left < 1) {
+    if (left < 0) {
       counted.parentElement.hidden = true;
-    } else if (then && Number(then[0]) > 1 && left > 1) {
-      // One day has words of its own, which only the page's maker knows.
+    } else if (left < 2) {
+      until.textContent = left ? until.dataset.one : until.dataset.none;
+      counted.hidden = true;
+    } else if (today === counted.dataset.counted) {
+      counted.hidden = true;
+    } else if (then && Number(then[0]) > 1) {
       until.textContent = until.textContent.replace(then[0], left);
       counted.hidden = true;
     }

@@ -1,8 +1,9 @@
 // Checks the published proof of a deal: what holds, what fails, and what cannot be checked.
-// Needs deal.js; pure functions too, and the same answers as the Python package.
+// Needs deal-stream.js and deal.js; pure functions, and the same answers as the Python package.
 "use strict";
 const swapboardDealCheck = (() => {
-  const { deal, sha256, hmac, hex, unhex, utf8, byCodePoint } = swapboardDeal;
+  const { deal, isTooLarge, byCodePoint } = swapboardDeal;
+  const { sha256, hmac, hex, unhex, utf8 } = swapboardStream;
   const HOLDS = "holds", FAILS = "fails", UNKNOWN = "cannot be checked";
   const step = (what, holds) => [what, holds ? HOLDS : FAILS];
   const digest = (bytes) => hex(sha256(bytes));
@@ -28,11 +29,16 @@ const swapboardDealCheck = (() => {
 
   function readList(text) {
     const lines = text.split("\n"), read = { sent: [], met: [], apart: [], relax: [] };
+    const makers = new Set();
     if (lines[0] !== "swapboard list 1" || lines[lines.length - 1]) throw new Error("no list");
     for (const line of lines.slice(1, -1)) {
       const [word, ...cells] = line.split("\t");
-      if (word === "maker") read.sent.push([decodeURIComponent(cells[1]), Number(cells[0])]);
-      else if (word === "met") read.met.push(cells.map(decodeURIComponent));
+      if (word === "maker") {
+        const maker = decodeURIComponent(cells[1]);
+        if (makers.has(maker) || !/^[0-9]{1,9}$/.test(cells[0])) throw new Error("no maker's line");
+        makers.add(maker);
+        read.sent.push([maker, Number(cells[0])]);
+      } else if (word === "met") read.met.push(cells.map(decodeURIComponent));
       else if (word === "apart") read.apart.push(cells[0]);
       else if (word === "relax") read.relax = cells[0].split(" ").filter(Boolean);
       else if (word !== "call" && word !== "public") throw new Error("no such line");
@@ -81,6 +87,9 @@ const swapboardDealCheck = (() => {
       digest(utf8(proof.list)) === proof.list_sha256)];
     if (!proof.opened) return [...steps, ["The secret fits what was announced", UNKNOWN]];
     const secret = unhex(proof.secret), read = readList(proof.list), { table, cards } = proof;
+    if (isTooLarge(read.sent)) {
+      return [...steps, ["The list is of a size that can be dealt", FAILS]];
+    }
     const shown = new Map(
       proof.apart.map(([one, other, key]) => [pairHash(unhex(key), [one, other]), [one, other]]),
     );

@@ -1,135 +1,18 @@
 // Deals a group swap as the Python package does, so that anybody can check a deal in a browser.
-// Pure functions and no dependencies; the way from a seed to a deal is told in
+// Needs deal-stream.js; pure functions. The way from a seed to a deal is told in
 // plugins/swapboard/dealing/SPECIFICATION.md, and the names here are those used there.
 "use strict";
 const swapboardDeal = (() => {
+  const { Stream } = swapboardStream;
   const LITTLE_WORK = 12000, MUCH_WORK = 1000000, TRIAL_CARDS = 2000000, TRIAL_TABLES = 20000;
   const FEW_GIVERS = 16, WORK_FOR_FEW = 2500000, MOST_CLASHES = 10n, TRADES_EACH = 100;
-  const METHODS = ["settled", "counting", "rejection", "counting and rejection", "walk"];
+  const MOST_MAKERS = 1000, MOST_CARDS = 100000;
+  const MOST_PAIRS = 5n, BOUND_WORK = 200000000, ONE = 16384n, E = 44536n;
+  const METHODS = ["settled", "counting", "rejection", "counting and rejection", "bounds", "walk"];
   const RELAX = ["met", "double", "apart"];
   const range = (count) => Array.from({ length: count }, (_, i) => i);
   const sum = (numbers) => numbers.reduce((total, n) => total + n, 0);
   const grid = (rows, columns, value) => range(rows).map(() => new Array(columns).fill(value));
-
-  // SHA-256 (FIPS 180-4) and HMAC (RFC 2104), written out because the browser's own cannot be
-  // asked where a page is a file.
-  const ROUNDS = new Uint32Array(64), START = new Uint32Array(8);
-  (() => {
-    const isPrime = (n) => range(n).slice(2).every((d) => n % d);
-    const part = (x) => Math.floor((x - Math.floor(x)) * 2 ** 32);
-    let found = 0;
-    for (let n = 2; found < 64; n += 1) {
-      if (!isPrime(n)) continue;
-      if (found < 8) START[found] = part(Math.sqrt(n));
-      ROUNDS[found] = part(Math.cbrt(n));
-      found += 1;
-    }
-  })();
-
-  function sha256(bytes) {
-    const length = bytes.length, size = (length + 72) >> 6 << 6;
-    const padded = new Uint8Array(size), view = new DataView(padded.buffer);
-    padded.set(bytes);
-    padded[length] = 128;
-    view.setUint32(size - 8, Math.floor(length / 2 ** 29));
-    view.setUint32(size - 4, length * 8 >>> 0);
-    const state = Uint32Array.from(START), w = new Uint32Array(64);
-    for (let at = 0; at < size; at += 64) {
-      for (let i = 0; i < 16; i += 1) w[i] = view.getUint32(at + 4 * i);
-      compress(state, w);
-    }
-    const out = new Uint8Array(32), words = new DataView(out.buffer);
-    state.forEach((word, i) => words.setUint32(4 * i, word));
-    return out;
-  }
-
-  function compress(state, w) {
-    const turn = (x, n) => x >>> n | x << 32 - n;
-    for (let i = 16; i < 64; i += 1) {
-      const p = w[i - 15], q = w[i - 2];
-      w[i] = w[i - 16] + (turn(p, 7) ^ turn(p, 18) ^ p >>> 3)
-        + w[i - 7] + (turn(q, 17) ^ turn(q, 19) ^ q >>> 10);
-    }
-    let [a, b, c, d, e, f, g, h] = state;
-    for (let i = 0; i < 64; i += 1) {
-      const one = h + (turn(e, 6) ^ turn(e, 11) ^ turn(e, 25)) + (e & f ^ ~e & g)
-        + ROUNDS[i] + w[i] | 0;
-      const two = (turn(a, 2) ^ turn(a, 13) ^ turn(a, 22)) + (a & b ^ a & c ^ b & c) | 0;
-      [a, b, c, d, e, f, g, h] = [one + two | 0, a, b, c, d + one | 0, e, f, g];
-    }
-    [a, b, c, d, e, f, g, h].forEach((word, i) => { state[i] += word; });
-  }
-
-  const joined = (...parts) => Uint8Array.from(parts.flatMap((part) => Array.from(part)));
-  const utf8 = (text) => new TextEncoder().encode(text);
-  const hex = (bytes) => Array.from(bytes, (b) => b.toString(16).padStart(2, "0")).join("");
-  const unhex = (text) => Uint8Array.from(text.match(/../g) || [], (pair) => parseInt(pair, 16));
-
-  function hmac(key, message) {
-    const block = new Uint8Array(64);
-    block.set(key.length > 64 ? sha256(key) : key);
-    const inner = sha256(joined(block.map((b) => b ^ 0x36), message));
-    return sha256(joined(block.map((b) => b ^ 0x5c), inner));
-  }
-
-  // The stream.
-  class Stream {
-    constructor(seed) {
-      this.input = new Uint8Array(40);
-      this.input.set(sha256(joined(utf8("swapboard deal 1\0"), seed)));
-      this.block = 0;
-      this.at = 32;
-    }
-
-    byte() {
-      if (this.at === 32) {
-        const view = new DataView(this.input.buffer);
-        view.setUint32(32, Math.floor(this.block / 2 ** 32));
-        view.setUint32(36, this.block >>> 0);
-        this.bytes = sha256(this.input);
-        this.block += 1;
-        this.at = 0;
-      }
-      this.at += 1;
-      return this.bytes[this.at - 1];
-    }
-
-    below(bound) {
-      if (bound === 1) return 0;
-      if (bound > 65536) return Number(this.belowBig(BigInt(bound)));
-      const small = bound <= 256, full = small ? 256 : 65536, limit = full - full % bound;
-      for (;;) {
-        const number = small ? this.byte() : this.byte() * 256 + this.byte();
-        if (number < limit) return number % bound;
-      }
-    }
-
-    belowBig(bound) {
-      if (bound === 1n) return 0n;
-      const size = Math.ceil((bound - 1n).toString(16).length / 2);
-      const full = 1n << BigInt(8 * size), limit = full - full % bound;
-      for (;;) {
-        let number = 0n;
-        for (let i = 0; i < size; i += 1) number = number << 8n | BigInt(this.byte());
-        if (number < limit) return number % bound;
-      }
-    }
-
-    shuffle(items) {
-      for (let last = items.length - 1; last > 0; last -= 1) {
-        const other = this.below(last + 1);
-        [items[last], items[other]] = [items[other], items[last]];
-      }
-    }
-
-    pick(items, count) {
-      for (let place = 0; place < count; place += 1) {
-        const other = place + this.below(items.length - place);
-        [items[place], items[other]] = [items[other], items[place]];
-      }
-      return items.slice(0, count);
-    }
-  }
 
   // The rules, as prices.
   const byCodePoint = (one, other) => {
@@ -139,7 +22,12 @@ const swapboardDeal = (() => {
     return at < 0 ? a.length - b.length : at < b.length ? a[at] - b[at] : 1;
   };
 
+  const isTooLarge = (sent) => sent.length > MOST_MAKERS
+    || sum(sent.map(([, count]) => count)) > MOST_CARDS;
+
   function rulesOf(sent, apart, met, relax) {
+    const fits = sent.every(([, count]) => Number.isInteger(count) && count >= 0);
+    if (!fits || isTooLarge(sent)) throw new RangeError("no numbers that can be dealt");
     const sorted = [...sent].sort((one, other) => byCodePoint(one[0], other[0]));
     const makers = sorted.map(([maker]) => maker), counts = sorted.map(([, count]) => count);
     const place = new Map(makers.map((maker, i) => [maker, i])), people = makers.length;
@@ -513,6 +401,64 @@ const swapboardDeal = (() => {
     return null;
   }
 
+  // Bounds.
+  function boundsUpTo(most) {
+    const found = [ONE], up = (a, b) => (a + b - 1n) / b;
+    for (let r = 0; r < most; r += 1) {
+      const h = found[r];
+      found.push(h + ONE + up(ONE ** 2n, 2n * h) + up(2n * ONE ** 3n, 12n * h * h - 3n * h * ONE));
+    }
+    return found;
+  }
+
+  function drawByBounds(block, stream) {
+    const may = block.columns.map((_, k) => range(block.rows.length)
+      .filter((i) => block.allowed[i][k]));
+    const rooms = block.allowed.map((row) => sum(block.columns.filter((_, k) => row[k])));
+    const h = boundsUpTo(rooms.reduce((most, room) => Math.max(most, room), 0));
+    const power = (places, cards) => h[places] ** BigInt(cards);
+    let work = 0;
+    const one = (those, left, room, rest) => {
+      let before = 1n, after = 1n;
+      for (const i of those) {
+        before *= power(room[i], left[i]);
+        after *= power(room[i] - 1, left[i]);
+      }
+      let number = stream.belowBig(before);
+      return those.find((i) => {
+        const others = after / power(room[i] - 1, left[i]);
+        number -= BigInt(left[i]) * E * others * power(room[i] - 1 - rest, left[i] - 1);
+        return number < 0n;
+      });
+    };
+    const trial = () => {
+      const left = [...block.rows], room = [...rooms], dealt = [];
+      let cards = sum(left);
+      for (const [k, needed] of block.columns.entries()) {
+        const givers = [];
+        for (let rest = needed - 1; rest >= 0; rest -= 1) {
+          const those = may[k].filter((i) => left[i] && !givers.includes(i));
+          work += those.length * cards;
+          const giver = one(those, left, room, rest);
+          if (giver === undefined) return null;
+          for (const i of those) room[i] -= 1;
+          room[giver] -= rest;
+          left[giver] -= 1;
+          cards -= 1;
+          givers.push(giver);
+        }
+        dealt.push(givers);
+      }
+      return dealt;
+    };
+    if (block.rows.length * sum(block.rows) ** 2 > BOUND_WORK) return null;
+    while (work < BOUND_WORK) {
+      const dealt = trial();
+      if (dealt) return dealt;
+    }
+    return null;
+  }
+
   // The walk.
   function drawByWalk(block, stream) {
     const givers = block.givers.length, allowed = block.allowed;
@@ -555,14 +501,18 @@ const swapboardDeal = (() => {
   }
 
   // The method, by size alone.
+  function pairsOf(block) {
+    const twice = (numbers) => BigInt(sum(numbers.map((n) => n * (n - 1))));
+    return twice(block.rows) * twice(block.columns);
+  }
+
   function fewClashes(block, pairs) {
     const ones = BigInt(sum(block.rows));
     let forbidden = 0n;
     block.allowed.forEach((row, i) => row.forEach((may, k) => {
       if (!may) forbidden += BigInt(block.rows[i] * block.columns[k]);
     }));
-    const twice = (numbers) => BigInt(sum(numbers.map((n) => n * (n - 1))));
-    const double = pairs ? twice(block.rows) * twice(block.columns) : 0n;
+    const double = pairs ? pairsOf(block) : 0n;
     return 2n * ones * forbidden + double <= 2n * MOST_CLASHES * ones * ones;
   }
 
@@ -579,6 +529,9 @@ const swapboardDeal = (() => {
       const dealt = drawCounted(block, loose, stream);
       if (dealt) return ["counting and rejection", dealt];
     }
+    const fewPairs = pairsOf(block) <= 2n * MOST_PAIRS * BigInt(sum(block.rows)) ** 2n;
+    const bounded = fewPairs && drawByBounds(block, stream);
+    if (bounded) return ["bounds", bounded];
     return ["walk", drawByWalk(block, stream)];
   }
 
@@ -610,5 +563,5 @@ const swapboardDeal = (() => {
     return { possible: true, table: cells, cards, method: METHODS[weakest] };
   }
 
-  return { version: 1, deal, sha256, hmac, hex, unhex, utf8, Stream, byCodePoint };
+  return { version: 1, deal, isTooLarge, byCodePoint };
 })();

@@ -1,5 +1,5 @@
 // The button that checks a published deal on the reader's own computer.
-// Needs deal.js, deal-check.js and the proof, a script beside the page.
+// Needs deal-stream.js, deal.js, deal-check.js and the proof, a script beside the page.
 "use strict";
 (() => {
   const place = document.getElementById("check"), words = place.dataset;
@@ -13,8 +13,8 @@
   };
 
   function repairs() {
-    const { sha256, hex, utf8 } = swapboardDeal;
-    return proof.repairs.map(({ on, digest, record }) => [
+    const { sha256, hex, utf8 } = swapboardStream;
+    return (proof?.repairs ?? []).map(({ on, digest, record }) => [
       words.repair.replace("{day}", on),
       !record ? "cannot be checked" : hex(sha256(utf8(record))) === digest ? "holds" : "fails",
     ]);
