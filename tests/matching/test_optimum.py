@@ -81,6 +81,7 @@ def test_every_level_is_that_of_brute_force(way, board, rings):
     with pytest.MonkeyPatch.context() as changed:
         if way == "as big boards are":
             changed.setattr(first_level, "_FEW", 0)
+            changed.setattr(both_sides, "_COLUMNS", 0)
             changed.setattr(both_sides, "_NEAR", 2)
         _compare_with_brute_force(board, rings)
 

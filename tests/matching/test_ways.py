@@ -131,7 +131,7 @@ def test_cuts_of_few_makers_hold_for_every_best_choice(near, seed):
     bounded = Bounded(table, rows, rows.owners(arcs, market), Effort.of(60))
     assert bounded.solve(Effort.of(60))
     bounded.rule_out(int(table.length[best].sum()) - 2)
-    found = bounded.cut(bounded.parted(), near, Effort.of(60))
+    found = bounded.cut(bounded.parted(), near, Effort.of(60), 60)
     worse = greedy(columns, rows)
     for _ in range(4):
         assert bounded.solve(Effort.of(60))
@@ -142,7 +142,7 @@ def test_cuts_of_few_makers_hold_for_every_best_choice(near, seed):
             if np.isfinite(bounded.prices.gain[choice]).all():
                 missing = bounded.prices.bound - table.length[choice].sum()
                 assert bounded.losses(choice)[1].sum() == pytest.approx(missing, abs=0.01)
-        found += bounded.cut(bounded.losses(worse)[0], near + 2, Effort.of(60))
+        found += bounded.cut(bounded.losses(worse)[0], near + 2, Effort.of(60), 60)
         bounded.rule_out(int(table.length[best].sum()))
     assert found
 

@@ -34,6 +34,10 @@ class Columns:
         self.maker_start = np.searchsorted(maker[order], np.arange(self.makers + 1))
         self._busy = np.flatnonzero(np.diff(self.maker_start))
 
+    def busy(self) -> int:
+        """How many makers are in a column."""
+        return len(self._busy)
+
     def load(self, columns: np.ndarray) -> np.ndarray:
         """How much of each row some columns use."""
         at = spans(self.start[columns], self.start[columns + 1])

@@ -7,6 +7,7 @@ the shares break: a local cut (Applegate, Bixby, Chvatal & Cook 2001, "TSP cuts 
 not conform to the template paradigm"), lifted by the prices.
 """
 
+import itertools
 from collections.abc import Iterator
 
 import numpy as np
@@ -83,11 +84,12 @@ class Bounded:
         more = self._cuts.losses(taken, self.prices.share)
         return np.concatenate((at, more[0])), np.concatenate((much, more[1]))
 
-    def cut(self, seeds: np.ndarray, near: int, effort: Effort) -> int:
+    def cut(self, seeds: np.ndarray, near: int, effort: Effort, looks: int) -> int:
         """Look for cuts that the shares break, among `near` makers around each of some
-        columns; how many were found."""
+        columns, so often at the most; how many were found."""
         before = len(self._cuts.most)
-        for makers in _around(self.columns, self.prices.share, seeds, near):
+        around = _around(self.columns, self.prices.share, seeds, near)
+        for makers in itertools.islice(around, looks):
             if effort.over():
                 break
             self._look(makers, effort)

@@ -22,6 +22,7 @@ from swapboard.matching.rows import Rows
 _MOST = 2_500  # columns of one gap's programme that are worth their time
 _NODES = 20  # of one gap's programme
 _FEWEST = 3  # makers
+_TRIES = 4  # for each gap: it may be too big or have nothing in it
 _WORTH_IT = 1e-6
 _ROUNDED = 10_000  # columns that are looked at beside what is whole
 
@@ -41,8 +42,9 @@ def improved(
     makers = max(12.0, _MOST * columns.makers / max(1, len(taken)))
     left = columns.left(taken)
     moved = int(table.length[taken].sum())
-    for _ in range(gaps):
-        if moved >= bound or effort.over():
+    filled = 0
+    for _ in range(_TRIES * gaps):
+        if filled == gaps or moved >= bound or effort.over():
             break
         start = columns.drawn(chance, losses(taken))
         near = columns.near(chance, max(_FEWEST, int(makers)), start)
@@ -52,6 +54,7 @@ def improved(
         if not len(gap) or len(gap) > 2 * _MOST:
             makers = makers * 0.8 if len(gap) else makers * 1.2
             continue
+        filled += 1
         before = taken[gap]
         after, easy = _filled(part_of(table, gap), Rows(rows.of_arc, free), before, effort)
         makers *= 1.15 if easy and len(gap) < _MOST else 0.9
