@@ -181,6 +181,13 @@ def test_where_the_clock_cuts_short_it_is_said():
     assert short.late and "time ran out" in as_text(short) and as_data(short)["late"]
 
 
+def test_a_part_that_ran_out_of_time_does_not_end_the_whole():
+    """The whole is told that something was cut short, and goes on with the time it has."""
+    whole = Effort.of(60)
+    assert whole.part(0.0).over()
+    assert whole.late and not whole.over()
+
+
 def test_a_new_card_leaves_strangers_alone():
     """Two circles of makers who want nothing of each other: a card and a want more in one
     change no swap of the other."""

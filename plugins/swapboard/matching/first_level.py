@@ -15,7 +15,7 @@ from swapboard.matching.exchanges import EVERY, Exchanges
 from swapboard.matching.greedy import greedy
 from swapboard.matching.local_cuts import Bounded
 from swapboard.matching.neighbourhood import improved
-from swapboard.matching.objective import MOVED, part_of, table_of
+from swapboard.matching.objective import MOVED, Table, part_of, table_of
 from swapboard.matching.prices import Priced
 from swapboard.matching.rows import Rows
 from swapboard.matching.search import parts_of, pieces_of, reach
@@ -117,17 +117,26 @@ def _search_many(
         taken = from_both_sides(bounded, effort.part(0.8))
         # Cuts hold for choices as good as this one, so the bound may be below what it moves.
         bound = max(math.floor(bounded.bound + 1e-6), int(table.length[taken].sum()))
-        bound = min(plain, bound)
-        return _what_is_left(
-            market, exchanges, rows, columns, bounded.prices, effort, bound, taken
-        )
-    if bounded is not None:
         prices = bounded.prices
     else:
-        from swapboard.matching.gradient import by_gradient
+        prices = bounded.prices if bounded is not None else _stepped(rows, columns, effort)
+        bound = min(plain, math.floor(prices.bound + 1e-6))
+        taken = _by_chance(table, rows, prices, bound, effort)
+    bound = min(plain, bound)
+    return _what_is_left(market, exchanges, rows, columns, prices, effort, bound, taken)
 
-        prices = by_gradient(rows, columns, effort.part(0.4))
-    bound = min(plain, math.floor(prices.bound + 1e-6))
+
+def _stepped(rows: Rows, columns: np.ndarray, effort: Effort) -> Priced:
+    from swapboard.matching.gradient import by_gradient
+
+    return by_gradient(rows, columns, effort.part(0.4))
+
+
+def _by_chance(
+    table: Table, rows: Rows, prices: Priced, bound: int, effort: Effort
+) -> np.ndarray:
+    """By chance among what all but pays, then gap after gap."""
+    columns = table.columns
     pays = np.flatnonzero(prices.gain >= -_NEARLY)
     pays = pays[np.argsort(-prices.share[pays], kind="stable")]
     taken = np.zeros(len(columns), dtype=bool)
@@ -142,7 +151,7 @@ def _search_many(
         some, rows, places, functools.partial(places.losses, near), taken[nearby], bound,
         effort.part(0.7), effort.steps(_GAPS),
     )
-    return _what_is_left(market, exchanges, rows, columns, prices, effort, bound, taken)
+    return taken
 
 
 def _what_is_left(
