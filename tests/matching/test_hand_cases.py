@@ -186,6 +186,51 @@ def test_a_cards_own_wants_hold_in_its_exchange():
     assert found.moved == 4
 
 
+def test_three_whose_cards_name_whom_they_go_for_need_a_ring():
+    """Each card goes only for one of the next maker's: no two can swap, all three can, and the
+    fourth card, which would make a pair with Cyd, is for a card that is gone."""
+    def from_maker(name):
+        return (want(Part("maker", (name,))),)
+
+    makers = [maker(name, want(Part("anything"), up_to=2)) for name in ("ada", "ben", "cyd")]
+    cards = [card("a0", "ada", wants=from_maker("ben")), card("b0", "ben", wants=from_maker("cyd")),
+             card("c0", "cyd", wants=from_maker("ada")), card("a1", "ada", wants=from_maker("cyd"))]
+    assert solved(makers, cards, 2).moved == 2
+    found = solved(makers, cards, 3)
+    assert found.moved == value(found, "cards in rings") == 3
+
+
+def test_what_a_card_goes_for_may_not_be_what_its_maker_refuses():
+    """The owl goes for a cat or a bird, and Ada takes no cats: only Cyd's bird will do, and
+    where it is no bird the owl stays, though Ben would give a cat."""
+    makers = [
+        maker("ada", want(Part("anything"), up_to=2), rather_not=(want(theme("cats")),)),
+        maker("ben", cards_named("owl")), maker("cyd", cards_named("owl")),
+    ]
+    owl = card("owl", "ada", wants=(want(theme("cats")), want(theme("birds"))))
+    cat, bird = card("cat", "ben", themes=("cats",)), card("bird", "cyd", themes=("birds",))
+    (swap,) = solved(makers, [owl, cat, bird], 2).swaps
+    assert swap.makers == ("ada", "cyd")
+    assert solved(makers, [owl, cat, replace(bird, themes=())], 4).moved == 0
+
+
+def test_each_print_of_an_edition_asks_for_an_answer_of_its_own():
+    """Three prints that go for the sea only: Ben and Cyd have one sea each, so two of them go,
+    and the third stays, though Ben has a card left and room for it."""
+    found = solved(
+        [maker("ada", want(Part("anything"), up_to=4)),
+         maker("ben", cards_named("print"), cards_named("print")),
+         maker("cyd", cards_named("print"))],
+        [card("print", "ada", copies_left=3, wants=(want(theme("sea")),)),
+         card("b-sea", "ben", themes=("sea",)), card("b-land", "ben"),
+         card("c-sea", "cyd", themes=("sea",))],
+    )
+    assert found.moved == 4
+    assert {move.card for s in found.swaps for p in s.parcels for move in p.moves} == {
+        "print", "b-sea", "c-sea"
+    }
+
+
 def test_two_cards_cannot_lean_on_one_answer():
     """Both of Ada's cards go for the weir only, and there is one weir."""
     wants = (cards_named("weir"),)

@@ -1,11 +1,13 @@
 """What is proposed is the best there is: against brute force, matchings and circulations."""
 
 import networkx
+import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from invented import DAY, board_of, card, cards_named, maker, market, want
 from reckoning import TooMany, best
 
+from swapboard.matching import both_sides, first_level
 from swapboard.matching.arcs import arcs_of
 from swapboard.matching.certificate import complaints
 from swapboard.matching.circulation import circulation_bound
@@ -70,10 +72,21 @@ def reached(proposals):
                  for level in proposals.levels if level.name != "cards in rings")
 
 
+@pytest.mark.parametrize("way", ["as small boards are", "as big boards are"])
 @settings(max_examples=60)
-@given(boards(), st.sampled_from((2, 3, 3, 4)))
-def test_every_level_is_that_of_brute_force(board, rings):
-    """On small boards no set of exchanges is better than what is proposed, on any level."""
+@given(board=boards(), rings=st.sampled_from((2, 3, 3, 4)))
+def test_every_level_is_that_of_brute_force(way, board, rings):
+    """On small boards no set of exchanges is better than what is proposed, on any level, nor
+    where they are searched as big ones are: by prices, and cuts of few makers at a time."""
+    with pytest.MonkeyPatch.context() as changed:
+        if way == "as big boards are":
+            changed.setattr(first_level, "_FEW", 0)
+            changed.setattr(both_sides, "_COLUMNS", 0)
+            changed.setattr(both_sides, "_NEAR", 2)
+        _compare_with_brute_force(board, rings)
+
+
+def _compare_with_brute_force(board, rings):
     try:
         expected = best(board, rings)
     except TooMany:

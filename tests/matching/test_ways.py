@@ -7,16 +7,18 @@ import pytest
 from invented import card, maker, mixed_wants, named_wants, want
 from invented import market as market_of_these
 
-from swapboard.matching import effort, first_level, match, prices
+from swapboard.matching import effort, first_level, match
 from swapboard.matching.annealing import annealed
 from swapboard.matching.arcs import arcs_of
+from swapboard.matching.both_sides import from_both_sides
 from swapboard.matching.effort import Effort
 from swapboard.matching.exchanges import EVERY, Exchanges, lengths
 from swapboard.matching.gradient import by_gradient
 from swapboard.matching.greedy import greedy
-from swapboard.matching.local_cuts import tightened
+from swapboard.matching.local_cuts import Bounded
 from swapboard.matching.neighbourhood import improved
-from swapboard.matching.objective import table_of
+from swapboard.matching.objective import MOVED, Levels, table_of
+from swapboard.matching.program import solve
 from swapboard.matching.report import as_data, as_text
 from swapboard.matching.rows import rows_of
 from swapboard.records.types import Part
@@ -28,13 +30,14 @@ MARKETS = {"named": named_wants(30, 5, 4, 6), "mixed": mixed_wants(20, 5, 3, the
 @pytest.mark.parametrize("exact", [0, 10**9])
 def test_many_columns_are_solved_as_few_are(kind, exact, monkeypatch):
     """Priced first, by either method, the most cards and their proof are the same."""
-    plain = match.match(MARKETS[kind], 3, 20).levels[0]
-    assert plain.proven and plain.value > 10
+    plain = match.match(MARKETS[kind], 3, 20).levels
+    assert plain[-1].proven and plain[0].value > 10
     monkeypatch.setattr(first_level, "_FEW", 0)
-    monkeypatch.setattr(prices, "EXACT", exact)
-    priced = match.match(MARKETS[kind], 3, 20).levels[0]
-    assert priced.value <= plain.value <= priced.bound
+    monkeypatch.setattr(first_level, "_EXACT", exact)
+    priced = match.match(MARKETS[kind], 3, 20).levels
+    assert priced[0].value <= plain[0].value <= priced[0].bound
     if exact:
+        # On every level: no column that a best choice may need was ruled out.
         assert priced == plain
 
 
@@ -67,8 +70,11 @@ def test_gap_after_gap_reaches_the_best(kind):
     columns = Exchanges(market, arcs, 3).within(np.zeros(arcs.count), EVERY, 10**6)
     table = table_of(market, arcs, columns)
     nothing = np.zeros(len(columns), dtype=bool)
-    some = prices.priced(rows, columns, Effort.of(20))
-    taken = improved(table, rows, some, nothing, best, Effort.of(60))
+    bounded = Bounded(table, rows, rows.owners(arcs, market), Effort.of(60))
+    assert bounded.solve(Effort.of(60))
+    taken = improved(
+        table, rows, bounded.columns, bounded.losses, nothing, best, Effort.of(60), 100
+    )
     index, _ = rows.of_columns(columns[taken])
     assert table.length[taken].sum() == best
     assert (np.bincount(index, minlength=rows.count()) <= rows.most).all()
@@ -81,7 +87,10 @@ def test_prices_step_by_step_come_near_those_of_the_simplex_method(kind):
     arcs = arcs_of(market)
     rows = rows_of(market, arcs)
     columns = Exchanges(market, arcs, 3).within(np.zeros(arcs.count), EVERY, 10**6)
-    exact = prices.priced(rows, columns, Effort.of(20)).bound
+    table = table_of(market, arcs, columns)
+    bounded = Bounded(table, rows, rows.owners(arcs, market), Effort.of(60))
+    assert bounded.solve(Effort.of(60))
+    exact = bounded.bound
     stepped = by_gradient(rows, columns, Effort.of(20)).bound
     assert exact - 1e-6 <= stepped <= 1.05 * exact
 
@@ -96,12 +105,46 @@ def test_local_cuts_bound_between_the_best_and_the_prices(seed):
     arcs = arcs_of(market)
     rows = rows_of(market, arcs)
     columns = Exchanges(market, arcs, 3).within(np.zeros(arcs.count), EVERY, 10**6)
-    loose = prices.priced(rows, columns, Effort.of(60)).bound
     table = table_of(market, arcs, columns)
-    tight = tightened(table, rows, rows.owners(arcs, market), loose, Effort.of(60), 0)
-    assert best.value - 1e-6 <= tight <= loose
+    bounded = Bounded(table, rows, rows.owners(arcs, market), Effort.of(60))
+    assert bounded.solve(Effort.of(60))
+    loose = bounded.bound
+    taken = from_both_sides(bounded, Effort.of(60))
+    assert best.value == table.length[taken].sum()
     # All sixty makers are near each other, so that nothing is left between.
-    assert tight < best.value + 1
+    assert best.value - 1e-6 <= bounded.bound <= loose
+    assert bounded.bound < best.value + 1
+
+
+@pytest.mark.parametrize("near", [12, 20, 30])
+@pytest.mark.parametrize("seed", [1, 4])
+def test_cuts_of_few_makers_hold_for_every_best_choice(near, seed):
+    """Cut around losses of a worse choice, and cut again within cuts: the bound never falls
+    below the best there is, whose columns all stay open."""
+    market = named_wants(60, 4, 5, 6, seed=seed)
+    arcs = arcs_of(market)
+    rows = rows_of(market, arcs)
+    columns = Exchanges(market, arcs, 3).within(np.zeros(arcs.count), EVERY, 10**6)
+    table = table_of(market, arcs, columns)
+    best = Levels(table, rows).program(MOVED, {})
+    best = solve(best, Effort.of(60)).choice > 0.5
+    bounded = Bounded(table, rows, rows.owners(arcs, market), Effort.of(60))
+    assert bounded.solve(Effort.of(60))
+    bounded.rule_out(int(table.length[best].sum()) - 2)
+    found = bounded.cut(bounded.parted(), near, Effort.of(60), 60)
+    worse = greedy(columns, rows)
+    for _ in range(4):
+        assert bounded.solve(Effort.of(60))
+        assert bounded.bound >= table.length[best].sum() - 1e-6
+        assert np.isfinite(bounded.prices.gain[best]).all()
+        # Losses are the whole of what a choice falls short by.
+        for choice in (best, worse):
+            if np.isfinite(bounded.prices.gain[choice]).all():
+                missing = bounded.prices.bound - table.length[choice].sum()
+                assert bounded.losses(choice)[1].sum() == pytest.approx(missing, abs=0.01)
+        found += bounded.cut(bounded.losses(worse)[0], near + 2, Effort.of(60), 60)
+        bounded.rule_out(int(table.length[best].sum()))
+    assert found
 
 
 @pytest.mark.parametrize("seed", range(3))
@@ -136,6 +179,13 @@ def test_where_the_clock_cuts_short_it_is_said():
     """No second at all is too little, and the proposals say so."""
     short = match.match(MARKETS["named"], 3, 0.0)
     assert short.late and "time ran out" in as_text(short) and as_data(short)["late"]
+
+
+def test_a_part_that_ran_out_of_time_does_not_end_the_whole():
+    """The whole is told that something was cut short, and goes on with the time it has."""
+    whole = Effort.of(60)
+    assert whole.part(0.0).over()
+    assert whole.late and not whole.over()
 
 
 def test_a_new_card_leaves_strangers_alone():

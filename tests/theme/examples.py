@@ -226,7 +226,7 @@ def swap_list() -> SwapList:
     themes = (replace(birds, path="themes/birds.swaps.html"),
               replace(night, path=f"{night.path}#swaps"))  # fmt: skip
     made = tuple(replace(each, path=f"{each.path}#swaps") for each in media())
-    return SwapList((swap(), ring()), aims, 3, makers, themes, made, count=2)
+    return SwapList((swap(), ring()), aims, 3, makers, themes, made, count=2, late=True)
 
 
 def theme_swaps(**changes) -> SwapList:

@@ -169,6 +169,12 @@ def test_a_picture_nobody_described_is_named_after_its_card():
     assert next(tree.iter("img")).get("alt") == "The card “Heron, waiting”"
 
 
+def test_swaps_say_where_the_time_for_searching_ran_out():
+    """In words, and only where it did."""
+    assert "time for searching ran out" in text(drawn("swaps.html"))
+    assert "time for searching" not in text(drawn("swaps.html", late=False))
+
+
 def test_the_line_of_dates_shows_where_a_swap_is():
     """The stretch behind a swap is drawn through, and a card lies on the one it is on."""
     call = line_of(examples.call().moments)

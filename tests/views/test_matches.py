@@ -127,6 +127,15 @@ def test_fairness_is_one_aim_as_doubtful_as_its_most_doubtful_level():
     assert (fair.code, fair.values, fair.verdict) == ("fairness", (3, 2), "unknown")
 
 
+def test_a_search_that_ran_out_of_time_is_told_with_its_aims():
+    """Another build may propose other swaps then; a search that was done says nothing."""
+    showing = shown()
+    assert not dict(swap_lists(showing))["swaps.html"].late
+    proposals = replace(showing.matching.proposals, late=True)
+    showing.matching = replace(showing.matching, proposals=proposals)
+    assert dict(swap_lists(showing))["swaps.html"].late
+
+
 def many_swaps(pairs):
     """So many pairs of makers, each with a swap of their own: of the sea for birds, and in
     every third pair for the night."""

@@ -11,6 +11,9 @@ from swapboard.matching.rows import Rows
 _ELSEWHERE = 0.02
 _WORTH_IT = 1e-6
 
+# Columns where something is lost, and how many cards there.
+Losses = tuple[np.ndarray, np.ndarray]
+
 
 class Columns:
     """Columns by the rows that they are in and by their makers."""
@@ -31,6 +34,10 @@ class Columns:
         self.maker_start = np.searchsorted(maker[order], np.arange(self.makers + 1))
         self._busy = np.flatnonzero(np.diff(self.maker_start))
 
+    def busy(self) -> int:
+        """How many makers are in a column."""
+        return len(self._busy)
+
     def load(self, columns: np.ndarray) -> np.ndarray:
         """How much of each row some columns use."""
         at = spans(self.start[columns], self.start[columns + 1])
@@ -40,26 +47,26 @@ class Columns:
         """What is left of each row."""
         return self._most - self.load(np.flatnonzero(taken))
 
-    def short(
-        self, chance: random.Random, prices: Priced, left: np.ndarray, taken: np.ndarray
-    ) -> list[int]:
-        """Makers of a column drawn from those that lose something: in a row that is worth
-        a price and not used up, or taken though its gain is below zero."""
-        lost = np.cumsum(np.where(prices.price > _WORTH_IT, prices.price * left, 0.0))
-        below = np.flatnonzero(taken & (prices.gain < -_WORTH_IT))
-        taken_lost = np.cumsum(-prices.gain[below])
-        by_row = float(lost[-1]) if len(lost) else 0.0
-        drawn = chance.random() * (by_row + (float(taken_lost[-1]) if len(below) else 0.0))
-        if drawn < by_row:
-            row = int(np.searchsorted(lost, drawn, side="right"))
-            first, last = int(self._row_start[row]), int(self._row_start[row + 1])
-            if first == last:
-                return [self._somebody(chance)]
-            column = int(self._in_row[chance.randrange(first, last)])
-        elif len(below):
-            column = int(below[min(np.searchsorted(taken_lost, drawn - by_row), len(below) - 1)])
-        else:
+    def losses(self, prices: Priced, taken: np.ndarray) -> Losses:
+        """All that a choice falls short of the bound of some prices by: in a row that is
+        worth a price and not used up, and in columns taken or not against their gain."""
+        gain, loss = prices.gain, prices.price * self.left(taken)
+        rows = np.flatnonzero((loss > _WORTH_IT) & (np.diff(self._row_start) > 0))
+        against = np.flatnonzero(np.where(taken, gain < -_WORTH_IT, gain > _WORTH_IT))
+        most = [
+            mine[np.argmax(prices.share[mine])]
+            for mine in (self._in_row[self._row_start[r] : self._row_start[r + 1]] for r in rows)
+        ]
+        at = np.concatenate((np.array(most, dtype=np.int64), against))
+        return at, np.concatenate((loss[rows], np.abs(gain[against])))
+
+    def drawn(self, chance: random.Random, losses: Losses) -> list[int]:
+        """The makers of a column, drawn the more often the more is lost there."""
+        at, much = losses
+        if not len(at):
             return [self._somebody(chance)]
+        total = np.cumsum(much)
+        column = at[min(np.searchsorted(total, chance.random() * total[-1]), len(at) - 1)]
         return [maker for maker in self.takers[column].tolist() if maker >= 0]
 
     def near(self, chance: random.Random, count: int, start: list[int]) -> np.ndarray:

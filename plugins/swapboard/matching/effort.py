@@ -40,9 +40,10 @@ class Effort:
 
     def over(self) -> bool:
         """Whether the clock has run out, which is noted."""
-        if time.monotonic() >= self.until:
+        ended = time.monotonic() >= self.until
+        if ended:
             self.note()
-        return self.late
+        return ended
 
     def note(self) -> None:
         """Note that the clock cut something short."""

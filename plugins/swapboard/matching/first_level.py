@@ -1,19 +1,22 @@
 """The most cards that move, and the columns among which every such choice is found."""
 
+import functools
 import math
 from dataclasses import dataclass
 
 import numpy as np
 
 from swapboard.matching.annealing import annealed
+from swapboard.matching.both_sides import from_both_sides
 from swapboard.matching.circulation import circulation_bound, plain_bound
+from swapboard.matching.columns import Columns
 from swapboard.matching.effort import Effort
 from swapboard.matching.exchanges import EVERY, Exchanges
 from swapboard.matching.greedy import greedy
-from swapboard.matching.local_cuts import tightened
-from swapboard.matching.neighbourhood import improved, rounded
-from swapboard.matching.objective import MOVED, part_of, table_of
-from swapboard.matching.prices import EXACT, Priced, priced
+from swapboard.matching.local_cuts import Bounded
+from swapboard.matching.neighbourhood import improved
+from swapboard.matching.objective import MOVED, Table, part_of, table_of
+from swapboard.matching.prices import Priced
 from swapboard.matching.rows import Rows
 from swapboard.matching.search import parts_of, pieces_of, reach
 from swapboard.matching.types import Market
@@ -22,6 +25,8 @@ _FEW = 8_000  # so many columns are searched as they are
 _MANY = 40_000  # more are never searched at once
 _ALL = 2_000_000  # more are never written down: 100 MB, and three times that to price
 _PROMISING = 25_000
+_EXACT = 160_000  # columns of a programme that the simplex method is given
+_GAPS = 100  # in a minute
 _NEARBY = 200_000  # so many are looked through where one small gap after another is filled
 _NEARLY = 0.03  # what a column may cost more than it moves, to be drawn by chance
 _CROWDED = 40  # columns in a row, on the whole, from which on chance does better than prices
@@ -100,32 +105,53 @@ def _search_many(
     market: Market, exchanges: Exchanges, rows: Rows, columns: np.ndarray, effort: Effort,
     plain: int,
 ) -> First:
-    prices = priced(rows, columns, effort.part(0.4))
-    bound = min(plain, math.floor(prices.bound + 1e-6))
-    order = np.argsort(-prices.share, kind="stable")
-    columns = columns[order]
-    prices = Priced(prices.bound, prices.share[order], prices.gain[order], prices.price)
     table = table_of(market, exchanges.arcs, columns)
     index, _ = rows.of_columns(columns)
-    if len(index) > _CROWDED * len(np.unique(index)):
-        pays = np.flatnonzero(prices.gain >= -_NEARLY)
-        taken = np.zeros(len(columns), dtype=bool)
-        first = greedy(columns[pays], rows, by_length=False)
-        taken[pays] = annealed(columns[pays], rows, first, bound, effort.part(0.8))
+    crowded = len(index) > _CROWDED * len(np.unique(index))
+    bounded = None
+    if len(columns) <= _EXACT:
+        bounded = Bounded(table, rows, rows.owners(exchanges.arcs, market), effort)
+        if not bounded.solve(effort.part(0.4)):
+            bounded = None
+    if bounded is not None and not crowded:
+        taken = from_both_sides(bounded, effort.part(0.8))
+        # Cuts hold for choices as good as this one, so the bound may be below what it moves.
+        bound = max(math.floor(bounded.bound + 1e-6), int(table.length[taken].sum()))
+        prices = bounded.prices
     else:
-        taken = rounded(table, rows, prices.share, effort.part(0.2))
-        moved = int(table.length[taken].sum())
-        if moved < bound and len(columns) <= EXACT:
-            owner = rows.owners(exchanges.arcs, market)
-            tight = tightened(table, rows, owner, prices.bound, effort.part(0.7), moved)
-            bound = min(bound, math.floor(tight + 1e-6))
+        prices = bounded.prices if bounded is not None else _stepped(rows, columns, effort)
+        bound = min(plain, math.floor(prices.bound + 1e-6))
+        taken = _by_chance(table, rows, prices, bound, effort)
+    bound = min(plain, bound)
+    return _what_is_left(market, exchanges, rows, columns, prices, effort, bound, taken)
+
+
+def _stepped(rows: Rows, columns: np.ndarray, effort: Effort) -> Priced:
+    from swapboard.matching.gradient import by_gradient
+
+    return by_gradient(rows, columns, effort.part(0.4))
+
+
+def _by_chance(
+    table: Table, rows: Rows, prices: Priced, bound: int, effort: Effort
+) -> np.ndarray:
+    """By chance among what all but pays, then gap after gap."""
+    columns = table.columns
+    pays = np.flatnonzero(prices.gain >= -_NEARLY)
+    pays = pays[np.argsort(-prices.share[pays], kind="stable")]
+    taken = np.zeros(len(columns), dtype=bool)
+    first = greedy(columns[pays], rows, by_length=False)
+    taken[pays] = annealed(columns[pays], rows, first, bound, effort.part(0.8))
     rank = np.argsort(np.argsort(-prices.gain, kind="stable"))
     nearby = np.flatnonzero(taken | (rank < _NEARBY))
     near = Priced(prices.bound, prices.share[nearby], prices.gain[nearby], prices.price)
+    some = part_of(table, nearby)
+    places = Columns(some, rows)
     taken[nearby] = improved(
-        part_of(table, nearby), rows, near, taken[nearby], bound, effort.part(0.7)
+        some, rows, places, functools.partial(places.losses, near), taken[nearby], bound,
+        effort.part(0.7), effort.steps(_GAPS),
     )
-    return _what_is_left(market, exchanges, rows, columns, prices, effort, bound, taken)
+    return taken
 
 
 def _what_is_left(

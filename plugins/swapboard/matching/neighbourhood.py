@@ -8,45 +8,45 @@ first where something falls short of what the prices promise.
 """
 
 import random
+from collections.abc import Callable
 
 import numpy as np
 
-from swapboard.matching.columns import Columns
+from swapboard.matching.columns import Columns, Losses
 from swapboard.matching.effort import Effort
 from swapboard.matching.greedy import greedy
 from swapboard.matching.objective import MOVED, Levels, Table, part_of
-from swapboard.matching.prices import Priced
 from swapboard.matching.program import solve
 from swapboard.matching.rows import Rows
 
-_GAPS = 100  # in a minute
 _MOST = 2_500  # columns of one gap's programme that are worth their time
 _NODES = 20  # of one gap's programme
 _FEWEST = 3  # makers
+_TRIES = 4  # for each gap: it may be too big or have nothing in it
 _WORTH_IT = 1e-6
 _ROUNDED = 10_000  # columns that are looked at beside what is whole
 
 
 def improved(
-    table: Table, rows: Rows, prices: Priced, taken: np.ndarray, bound: int, effort: Effort,
-    seed: int = 0,
+    table: Table, rows: Rows, columns: Columns, losses: Callable[[np.ndarray], Losses],
+    taken: np.ndarray, bound: int, effort: Effort, gaps: int, seed: int = 0,
 ) -> np.ndarray:
-    """A choice of columns that moves as many cards as `taken` or more, with all the gaps
-    that the effort allows or as soon as `bound` is reached.
+    """A choice of columns that moves as many cards as `taken` or more, after so many
+    gaps or as soon as `bound` is reached.
 
-    Who gives up what they hold is drawn from `seed`: makers around a loss against the
-    `prices` of these columns, more of them where gaps are filled easily, fewer where not.
+    Who gives up what they hold is drawn from `seed`: makers around one of the `losses` of a
+    choice, more of them where gaps are filled easily, fewer where not.
     """
-    columns = Columns(table, rows)
     chance = random.Random(seed)
     taken = taken.copy()
     makers = max(12.0, _MOST * columns.makers / max(1, len(taken)))
     left = columns.left(taken)
     moved = int(table.length[taken].sum())
-    for _ in range(effort.steps(_GAPS)):
-        if moved >= bound or effort.over():
+    filled = 0
+    for _ in range(_TRIES * gaps):
+        if filled == gaps or moved >= bound or effort.over():
             break
-        start = columns.short(chance, prices, left, taken)
+        start = columns.drawn(chance, losses(taken))
         near = columns.near(chance, max(_FEWEST, int(makers)), start)
         given_up = near[taken[near]]
         free = left + columns.load(given_up)
@@ -54,6 +54,7 @@ def improved(
         if not len(gap) or len(gap) > 2 * _MOST:
             makers = makers * 0.8 if len(gap) else makers * 1.2
             continue
+        filled += 1
         before = taken[gap]
         after, easy = _filled(part_of(table, gap), Rows(rows.of_arc, free), before, effort)
         makers *= 1.15 if easy and len(gap) < _MOST else 0.9

@@ -9,13 +9,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from swapboard.matching.effort import Effort
 from swapboard.matching.exchanges import lengths
-from swapboard.matching.program import Program, relaxed
+from swapboard.matching.program import Program
 from swapboard.matching.rows import Rows
-
-EXACT = 120_000  # columns of a programme that the simplex method is given
-_STEPS = 60_000  # of the simplex method, in a minute
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,19 +24,6 @@ class Priced:
     share: np.ndarray
     gain: np.ndarray
     price: np.ndarray
-
-
-def priced(rows: Rows, columns: np.ndarray, effort: Effort) -> Priced:
-    """Prices for all `columns`, as good as the effort allows."""
-    matrix = Matrix(rows, columns)
-    if len(columns) <= EXACT:
-        found = relaxed(program_of(rows, columns), effort.part(0.8), effort.steps(_STEPS))
-        if found is not None:
-            share, price = found
-            return worth_at(matrix, share, np.maximum(0.0, price))
-    from swapboard.matching.gradient import by_gradient
-
-    return by_gradient(rows, columns, effort)
 
 
 class Matrix:
@@ -90,13 +73,17 @@ def worth_at(matrix: Matrix, share: np.ndarray, price: np.ndarray) -> Priced:
     return Priced(float(price @ matrix.most + np.maximum(gain, 0.0).sum()), share, gain, price)
 
 
-def program_of(rows: Rows, columns: np.ndarray) -> Program:
-    """The programme of all columns: the most cards that move."""
+def program_of(rows: Rows, columns: np.ndarray) -> tuple[Program, np.ndarray]:
+    """The programme of all columns: the most cards that move; and the numbers of its
+    rows, those that have more columns than may be taken."""
     index, start = rows.of_columns(columns)
+    often = np.bincount(index, minlength=rows.count())
+    binding = np.flatnonzero(often > rows.most)
     column = np.repeat(np.arange(len(columns)), np.diff(start))
     order = np.argsort(index, kind="stable")
-    begins = np.searchsorted(index[order], np.arange(rows.count() + 1))
+    order = order[(often > rows.most)[index[order]]]
     return Program(
-        lengths(columns), np.ones(len(columns)), begins, column[order], np.ones(len(index)),
-        np.full(rows.count(), -np.inf), rows.most,
-    )
+        lengths(columns), np.ones(len(columns)),
+        np.concatenate(([0], np.cumsum(often[binding]))), column[order],
+        np.ones(len(order)), np.full(len(binding), -np.inf), rows.most[binding],
+    ), binding

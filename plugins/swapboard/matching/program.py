@@ -102,27 +102,6 @@ def _better(answer: Answer, known: np.ndarray, value: float) -> Answer:
     return Answer(known, value, bound, value > bound - 1 + 1e-6)
 
 
-def relaxed(
-    program: Program, effort: Effort, steps: int
-) -> tuple[np.ndarray, np.ndarray] | None:
-    """The best shares between 0 and `upper`, and the price of each row; None where
-    so many steps of the simplex method, or the time, do not suffice."""
-    import highspy
-
-    highs = solver(effort.left())
-    highs.setOptionValue("simplex_iteration_limit", steps)
-    model = _model(program, highspy)
-    model.integrality_ = []
-    highs.passModel(model)
-    highs.run()
-    if highs.getModelStatus() == highspy.HighsModelStatus.kTimeLimit:
-        effort.note()
-    if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
-        return None
-    solution = highs.getSolution()
-    return np.array(solution.col_value), np.array(solution.row_dual)
-
-
 class Growing:
     """A linear programme to which rows are added, each solve going on from the last."""
 
@@ -139,8 +118,14 @@ class Growing:
         """A row that may not pass `most`."""
         self._highs.addRow(-np.inf, most, len(index), index.astype(np.int32), value)
 
+    def forbid(self, columns: np.ndarray) -> None:
+        """Columns that are taken no longer."""
+        none = np.zeros(len(columns))
+        self._highs.changeColsBounds(len(columns), columns.astype(np.int32), none, none)
+
     def solve(self, effort: Effort) -> tuple[np.ndarray, np.ndarray] | None:
-        """As `relaxed`; prices are none below zero."""
+        """The best shares between 0 and `upper`, and the price of each row, none below zero;
+        None where the steps of the simplex method, or the time, do not suffice."""
         import highspy
 
         # The clock of one HiGHS runs on from solve to solve.

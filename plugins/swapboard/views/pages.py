@@ -180,7 +180,8 @@ class SwapList:
     proposed, by which aims, and who has a page of their own; the last two and the facets
     only on the first sheet of all. `about` and `name` are as in a `CardList`, `rings` is
     the most makers in one swap, `count` that of the swaps on all sheets; sheets count from
-    the first. `makers_path` is the page of all makers where they are many."""
+    the first. `makers_path` is the page of all makers where they are many. `late` says that
+    the search ran out of time, so that another build might propose otherwise."""
 
     swaps: tuple[SwapTile, ...]
     aims: tuple[Aim, ...]
@@ -195,6 +196,7 @@ class SwapList:
     newer: str = ""
     older: str = ""
     makers_path: str = ""
+    late: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,6 +36,7 @@ def swap_lists(showing: Showing) -> Iterator[tuple[str, SwapList]]:
         rings=proposals.rings,
         makers=() if is_many else makers,
         makers_path=MAKERS_PAGE if is_many else "",
+        late=proposals.late and bool(everything),
     )
     facets = _facets(everything)
     yield from _sheets(FIRST_PAGE, everything, first, facets)
@@ -79,7 +80,9 @@ def _sheets(
     cut = sheets(tiles, SWAPS_PER_PAGE)
     here = {link for tile in tiles for link in (*tile.themes, *tile.media)}
     for number, sheet in enumerate(cut, start=1):
-        shown = view if number == 1 else replace(view, aims=(), makers=(), makers_path="")
+        shown = view if number == 1 else replace(
+            view, aims=(), makers=(), makers_path="", late=False
+        )
         themes, media = (
             tuple(facet for link, facet in of_kind if link in here and number == 1)
             for of_kind in facets
