@@ -61,9 +61,11 @@ def main() -> None:
     """Run the cases asked for and print a line for each, and one for each level."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--seconds", type=float, default=60.0)
-    parser.add_argument("cases", nargs="*", default=list(CASES))
+    parser.add_argument("cases", nargs="*", help=f"some of: {', '.join(CASES)}")
     asked = parser.parse_args()
-    for name in asked.cases:
+    if unknown := [name for name in asked.cases if name not in CASES]:
+        parser.error(f"no case is called {', '.join(unknown)}; {', '.join(CASES)} are")
+    for name in asked.cases or CASES:
         make, makers, rings = CASES[name]
         market = make(makers)
         simple = greedily(market, rings)
