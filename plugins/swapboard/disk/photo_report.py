@@ -21,6 +21,7 @@ from swapboard.photo.choose import middle_of
 from swapboard.photo.find import Found
 from swapboard.problems import Problem, in_order
 from swapboard.settings import PhotoSettings
+from swapboard.vocabulary.counts import counted
 
 VERSION = 1
 
@@ -78,7 +79,8 @@ def text(report: dict) -> str:
         lines.extend(["", *(str(problem) for problem in problems)])
     doubtful = sum(card["doubtful"] for photo in photos for card in photo["cards"])
     cards = sum(len(photo["cards"]) for photo in photos)
-    lines.extend(["", f"{len(photos)} photos, {cards} cards, {doubtful} of them doubtful"])
+    told = f"{counted(len(photos), 'photo')}, {counted(cards, 'card')}"
+    lines.extend(["", f"{told}, {doubtful} of them doubtful"])
     return "\n".join(lines) + "\n"
 
 
