@@ -107,7 +107,7 @@ def _photo_lines(photo: dict) -> list[str]:
         return [f"{photo['file']}: could not be read"]
     width, height = photo["size"]
     count = len(photo["cards"])
-    found = "no card found" if count == 0 else f"{count} card{'s' if count > 1 else ''}"
+    found = "no card found" if count == 0 else counted(count, "card")
     lines = [f"{photo['file']}: {width} × {height} px, {found}"]
     for card in sorted(photo["cards"], key=lambda card: not card["doubtful"]):
         lines.append(_card_line(card, (width, height)))
