@@ -7,6 +7,7 @@ import click
 
 from swapboard.problems import Problem, errors
 from swapboard.terminal import board_argument, end, plain, tell
+from swapboard.vocabulary.counts import counted
 
 FILE = click.Path(dir_okay=False, path_type=Path)
 yes_option = click.option("--yes", is_flag=True, help="Do it without asking.")
@@ -54,7 +55,7 @@ def backup(file: Path, board: Path) -> None:
         end([problem])
     count, problems = back_up(board, file, _passphrase(twice=True))
     end(problems)
-    files = "1 file" if count == 1 else f"{count} files"
+    files = counted(count, "file")
     click.echo(plain(f"{file}: {files} of private/, encrypted. Keep it on another disk."))
 
 
@@ -82,7 +83,7 @@ def restore(file: Path, board: Path, yes: bool) -> None:
             click.echo(plain(f"private/{name} is there with other contents"))
         _agreed("Write over these?", yes)
     end(put_back(board, opened))
-    click.echo(f"private/ has {len(opened.files)} files of the backup.")
+    click.echo(f"private/ has {counted(len(opened.files), 'file')} of the backup.")
 
 
 @click.command()

@@ -100,6 +100,31 @@ def test_one_signs_up_from_the_day_that_it_opens(host, new_page):
         assert (line.inner_text().strip() if line.is_visible() else "") == words
 
 
+def test_the_composer_offers_a_call_from_the_day_that_it_opens(host, new_page):
+    """Before, it says from when, and the call cannot be chosen; from then on it can, though
+    nobody built anew."""
+    for day, is_open in (("2026-09-11", False), ("2026-09-12", True)):
+        page = new_page()
+        page.clock.set_fixed_time(datetime.fromisoformat(f"{day}T12:00:00Z"))
+        page.goto((host.board / "output/compose.html").as_uri() + "#call=soon")
+        page.locator("#sign-up:visible").wait_for()
+        option = page.locator("#sign-up-call option[value=soon]")
+        told = "Lights" if is_open else "Lights (sign-up opens on September 12, 2026)"
+        assert option.inner_text() == told and option.is_enabled() == is_open
+        page.get_by_role("button", name="Look it over").click()
+        faults = page.locator("#sign-up-faults li").all_inner_texts()
+        assert faults == [*([] if is_open else [told]), "Say who you are."]
+
+
+def test_without_a_script_the_composer_says_when_a_call_opens(host, new_page):
+    """Beside the name to write for it; an open call has its name alone."""
+    page = new_page(java_script_enabled=False)
+    page.goto((host.board / "output/compose.html").as_uri())
+    told = page.locator("#by-hand .lines li").all_inner_texts()
+    assert "Lights: soon (sign-up opens on September 12, 2026)" in told
+    assert "Lights: later" in told
+
+
 PAGES = ("calls.html", "calls/later.html", "calls/lights.html", "verify/lights.html")
 
 

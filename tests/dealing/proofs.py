@@ -48,6 +48,8 @@ def tampered() -> list[tuple[str, dict]]:
             for what, lines in (
                 ("a count below nothing", "maker\t-2\tada\n"),
                 ("a count that is none", "maker\tNaN\tada\n"),
+                ("a line cut short", "maker\t2\n"),
+                ("a line with more to it", "maker\t2\tada\t3\n"),
                 ("a maker twice", "maker\t2\tada\n" * 2),
                 ("more cards than are dealt", "maker\t999999999\tada\n"),
                 ("a count without end", f"maker\t{'9' * 400}\tada\n"),

@@ -37,6 +37,13 @@ def fields(tmp_path):
         ('<a href="mailto:INES@example.org">', "e-mail"),
         ("ines&#64;example.org", "e-mail"),
         ("ines@<wbr>example.org", "e-mail"),
+        ("ines (at) example.org", "e-mail"),
+        ("<p>Ines(AT)example(DOT)org</p>", "e-mail"),
+        ("<p>ines [at] example [dot] org</p>", "e-mail"),
+        ("ines &lt;at&gt; example.org", "e-mail"),
+        ("ines <b>at</b> example.org", "e-mail"),
+        ("write to ines&nbsp;at example dot org, please", "e-mail"),
+        ("ines@example dot org", "e-mail"),
     ],
 )
 def test_a_private_field_is_found(fields, text, kind):
@@ -53,7 +60,10 @@ def test_a_private_field_is_found(fields, text, kind):
         "<p>Quay Street at night, 3 of 7</p>",
         "<p>555 0123</p>",
         "<p>2026-10-10, 480 672, 123456789012345678</p>",
-        "ines at example dot org",
+        "Ines at example. Org charts are dull.",
+        "<p>We met Ines (at Example, org.): she was early.</p>",
+        "Ines is at example.org, or at home. Look at the dot at the edge.",
+        "<td>Ines</td><td>at</td><td>Example</td>",
     ],
 )
 def test_public_words_are_no_leak(fields, text):

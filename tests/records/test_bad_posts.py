@@ -140,6 +140,12 @@ ONE_BAD_LINE = [
     (CALL, "Receive: 3", "Receive: 5",
      f'{CALL}:4: Receive: must be at most Send (4) (got "5"). '
      "Fix: nobody gets more than they send: write at most 4."),
+    (CALL, "Receive: 3", "Receive: 0",
+     f'{CALL}:4: Receive: must be a whole number from 1 to 50 (got "0"). '
+     "Fix: write a number, like 1."),
+    (CALL, "Receive: 3", "Receive: -3",
+     f'{CALL}:4: Receive: must be a whole number from 1 to 50 (got "-3"). '
+     "Fix: write a number, like 1."),
     (CALL, "Send: 4", "Send: 51",
      f'{CALL}:3: Send: must be a whole number from 1 to 50 (got "51"). '
      "Fix: write a number, like 1."),
@@ -150,7 +156,7 @@ ONE_BAD_LINE = [
      f"{CALL}:10: Return postage: must be lines of a country, a colon and the postage "
      '(got "Germny: two international reply stamps"). Fix: did you mean "Germany"?'),
     (CALL, "Places: 2", "Places: 1",
-     f"{LIST}:3: maker: must have at most 1 people, the Places of {CALL} "
+     f"{LIST}:3: maker: must have at most 1 person, the Places of {CALL} "
      '(got "2"). Fix: write waiting in the column standing, take somebody out, or raise Places.'),
     (CALL, "Places: 2", "By: in person\nPlace: The mill",
      f"{CALL}: Hour: must be there where a call is held in person. "

@@ -23,6 +23,7 @@ def test_a_build_has_the_composer_and_ways_to_it(tmp_path):
     board = make(tmp_path / "board", {"calls/lights.md": CALL})
     built = build(board)
     assert built.done, errors_of(built)
+    assert "2 makers, 1 call and 0 offers: " in built.words
     output = board / "output"
     found = index(output)
     assert sorted(row[0] for row in found["cards"]) == ["fog", "heron"]

@@ -344,6 +344,20 @@ def test_a_sign_up_after_its_last_day_is_refused(board):
     assert done.exit_code == 1 and "must be signed up for by 2026-10-20" in done.stderr
 
 
+def test_a_sign_up_before_its_first_day_waits_for_it(board):
+    """It says who, for which call and from when; nothing is written until that day."""
+    post = "calls/small-lights.md"
+    make(board, {**CALL, post: "Date: 2026-10-11\n" + CALL[post]})
+    before = seen(board)
+    early = take(board, SIGN_UP, today="2026-10-10")
+    assert early.exit_code == 1 and seen(board) == before
+    assert (
+        "Call: must be open for sign-up, which small-lights is from 2026-10-11 "
+        '(got "Ama Darko, on 2026-10-10"). Fix: take it again from 2026-10-11; nothing was changed.'
+    ) in early.stderr
+    assert take(board, SIGN_UP, today="2026-10-11").exit_code == 0
+
+
 def test_a_mailbox_is_taken_in_order(board):
     """Each mail meets the board as the one before leaves it; one without a form is named."""
     box = b""

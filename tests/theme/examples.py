@@ -272,8 +272,8 @@ def feeds_page() -> FeedsPage:
 
 
 def compose_page() -> ComposePage:
-    """The composer, with one call to sign up for."""
-    calls = (("small-lights", "Small lights"),)
+    """The composer, with one call to sign up for and one that opens later."""
+    calls = (("small-lights", "Small lights", None), ("frost", "Frost", date(2026, 11, 1)))
     return ComposePage("data/compose.js", ("Finland", "Ghana", "Portugal"), calls)
 
 

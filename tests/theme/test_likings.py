@@ -57,6 +57,7 @@ def test_a_card_that_is_not_shown_is_named_as_its_admirer_did():
     words = WantWords({"card": [("fern", "fern-2")]})
     want = liking(BOARD, parse_want("card fern", 1, words))
     assert component("liking(want)", "liking", examples.board(), want=want) == "card fern"
+    assert component("why(want)", "liking", examples.board(), want=want) == "likes: card fern"
 
 
 def test_a_sentence_that_was_not_understood_stays_as_written():

@@ -23,6 +23,8 @@ def showing(sections=SECTIONS):
     calls = (
         Call("now", "calls/now.md", "Now", date(2026, 9, 1), host="ines", send=4,
              sign_up_by=TODAY),
+        Call("soon", "calls/soon.md", "Soon", date(2026, 10, 11), host="ines", send=3,
+             sign_up_by=date(2026, 10, 20)),
         Call("late", "calls/late.md", "Late", date(2026, 8, 1), host="ines",
              sign_up_by=date(2026, 10, 9), arrive_by=date(2026, 11, 1)),
     )  # fmt: skip
@@ -45,9 +47,12 @@ def test_only_what_may_be_had_can_be_asked_for():
 
 
 def test_only_calls_that_are_open_can_be_signed_up_for():
-    """The last day to sign up is still in time; a site without calls offers none."""
-    assert index()["calls"] == [["now", "Now", 4]]
-    assert compose_page(showing()).calls == (("now", "Now"),)
+    """The last day to sign up is still in time; one that opens later says from when; a site
+    without calls offers none."""
+    assert index()["calls"] == [["now", "Now", 4, ""], ["soon", "Soon", 3, "2026-10-11"]]
+    assert compose_page(showing()).calls == (
+        ("now", "Now", None), ("soon", "Soon", date(2026, 10, 11)),
+    )  # fmt: skip
     assert index(SECTIONS - {"calls"})["calls"] == []
 
 

@@ -9,6 +9,7 @@ from swapboard.problems import WARNING, Problem
 from swapboard.records.people import ENDING
 from swapboard.records.standing import written_state
 from swapboard.records.types import Board, Call, OfferState, Person
+from swapboard.vocabulary.counts import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +81,8 @@ def _noted(path: str, person: Person, call: Call) -> list[Problem]:
     asked = call.send * person.places
     if person.cards == asked or person.maker == call.host:
         return []
-    must = f"is not the {asked} cards that the call asks for; they get back by what arrived"
+    cards = counted(asked, "card")
+    must = f"is not the {cards} that the call asks for; they get back by what arrived"
     fix = "nothing, if the number is right."
     return [Problem(path, person.line, "cards", must, str(person.cards), fix, WARNING)]
 

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Mapping
 
 from swapboard.dealing.result import Deal
 from swapboard.dealing.rules import RELAX, Maker, Rules, counts_of, pairs_of, rules_of
+from swapboard.vocabulary.counts import counted
 
 
 def faults_of(
@@ -40,9 +41,9 @@ def _sums(deal: Deal, sent: Mapping[Maker, int]):
         gets[taker] += count
     for maker, count in sent.items():
         if gives[maker] != count:
-            yield f"{maker} gives {gives[maker]} cards in place of {count}."
+            yield f"{maker} gives {counted(gives[maker], 'card')} in place of {count}."
         if gets[maker] != count:
-            yield f"{maker} gets {gets[maker]} cards in place of {count}."
+            yield f"{maker} gets {counted(gets[maker], 'card')} in place of {count}."
 
 
 def _cards(deal: Deal):

@@ -11,6 +11,8 @@ from swapboard.dealing.rules import DOUBLE, is_too_large
 
 HOLDS, FAILS, UNKNOWN = "holds", "fails", "cannot be checked"
 _HEAD = "swapboard list 1"
+# How many cells each kind of line has, its word not counted.
+_CELLS = {"call": 1, "public": 1, "relax": 1, "maker": 2, "met": 2, "apart": 1}
 _COUNT = re.compile("[0-9]{1,9}")
 
 
@@ -48,6 +50,8 @@ def read_list(text: str) -> ReadList:
     sent, met, apart, relax = {}, [], [], ()
     for line in lines[1:-1]:
         word, *cells = line.split("\t")
+        if len(cells) != _CELLS.get(word):
+            raise ValueError(f"no such line: {line}")
         if word == "maker":
             maker = _unquoted(cells[1])
             if maker in sent or not _COUNT.fullmatch(cells[0]):
@@ -59,8 +63,6 @@ def read_list(text: str) -> ReadList:
             apart.append(cells[0])
         elif word == "relax":
             relax = tuple(cells[0].split())
-        elif word not in ("call", "public"):
-            raise ValueError(f"no such line: {word}")
     return ReadList(sent, tuple(met), tuple(apart), relax)
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 
 from swapboard.dealing.repair import Repair
 from swapboard.dealing.rules import Maker
+from swapboard.vocabulary.counts import counted
 
 Card = tuple[Maker, int, Maker]
 
@@ -34,7 +35,7 @@ def faults_of_repair(
     got, short = Counter(taker for _, _, taker in made.cards), dict(made.short)
     for maker, count in due.items():
         if maker not in shut and got[maker] + short.get(maker, 0) != count:
-            faults.append(f"{maker} gets {got[maker]} cards in place of {count}.")
+            faults.append(f"{maker} gets {counted(got[maker], 'card')} in place of {count}.")
     return faults
 
 

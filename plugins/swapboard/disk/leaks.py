@@ -34,6 +34,13 @@ _TAG = re.compile(r"<(?:[^>\"']|\"[^\"]*\"|'[^']*')*>")
 # Soft hyphens and joiners: nobody sees them, and they would part a word in two.
 _UNSEEN = dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u2060\ufeff"))
 _WORD = re.compile(r"[^\W_]+", re.UNICODE)
+# An address as people spell it for people: "ada (at) vale [dot] example", "ada at vale.example".
+# The bare word counts only before a name with a dot in it: "Ada at Vale. Example …" is prose.
+_BRACKETED = r"\s{0,9}[\[({<]\s{0,9}%s\s{0,9}[\])}>]\s{0,9}"
+_DOT = re.compile(_BRACKETED % "dot" + r"|(?<=[^\W_])\s{1,9}dot\s{1,9}(?=[^\W_])", re.IGNORECASE)
+_AT = re.compile(
+    _BRACKETED % "at" + r"|(?<=[^\W_])\s{1,9}at\s{1,9}(?=[\w-]+\.[^\W_])", re.IGNORECASE
+)
 _DIGITS = re.compile(r"\+?\d(?:[\s\-./()\u00a0\u2009\u202f]{0,3}\d){6,}")
 
 
@@ -127,13 +134,14 @@ class LeakScan:
         readings = {plain, _TAG.sub("", text), _TAG.sub(" ", text)}
         if "%" in plain:  # a link to a mail has it percent-encoded (RFC 3986)
             readings.add(unquote(plain))
-        for reading in readings:
-            words = words_of(unescape(reading))
+        readings = {unescape(reading) for reading in readings}
+        for reading in readings | set(map(_as_address, readings)):
+            words = words_of(reading)
             for place, word in enumerate(words):
                 for joined, field in self._by_start.get(word[:2], ()):
                     if joined.startswith(word) and self._stands(joined, field, words, place):
                         found[field] = None
-            for field in self._phones_in(unescape(reading)):
+            for field in self._phones_in(reading):
                 found[field] = None
         return list(found)
 
@@ -161,6 +169,11 @@ class LeakScan:
             if not any(tail in digits for tail in self._phone_digits):
                 continue
             yield from (field for field in self._phones if field.words[0] in digits)
+
+
+def _as_address(text: str) -> str:
+    """The text with the signs of a mail address where they are written as words."""
+    return _AT.sub("@", _DOT.sub(".", text.translate(_UNSEEN)))
 
 
 def words_of(text: str) -> list[str]:

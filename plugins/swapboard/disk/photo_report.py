@@ -21,6 +21,7 @@ from swapboard.photo.choose import middle_of
 from swapboard.photo.find import Found
 from swapboard.problems import Problem, in_order
 from swapboard.settings import PhotoSettings
+from swapboard.vocabulary.counts import counted
 
 VERSION = 1
 
@@ -78,7 +79,8 @@ def text(report: dict) -> str:
         lines.extend(["", *(str(problem) for problem in problems)])
     doubtful = sum(card["doubtful"] for photo in photos for card in photo["cards"])
     cards = sum(len(photo["cards"]) for photo in photos)
-    lines.extend(["", f"{len(photos)} photos, {cards} cards, {doubtful} of them doubtful"])
+    told = f"{counted(len(photos), 'photo')}, {counted(cards, 'card')}"
+    lines.extend(["", f"{told}, {doubtful} of them doubtful"])
     return "\n".join(lines) + "\n"
 
 
@@ -105,7 +107,7 @@ def _photo_lines(photo: dict) -> list[str]:
         return [f"{photo['file']}: could not be read"]
     width, height = photo["size"]
     count = len(photo["cards"])
-    found = "no card found" if count == 0 else f"{count} card{'s' if count > 1 else ''}"
+    found = "no card found" if count == 0 else counted(count, "card")
     lines = [f"{photo['file']}: {width} × {height} px, {found}"]
     for card in sorted(photo["cards"], key=lambda card: not card["doubtful"]):
         lines.append(_card_line(card, (width, height)))

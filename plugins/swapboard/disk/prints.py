@@ -18,6 +18,7 @@ from swapboard.views.announcement import announcement
 from swapboard.views.showing import Showing
 from swapboard.vocabulary import slug
 from swapboard.vocabulary.countries import countries_in
+from swapboard.vocabulary.counts import counted
 from swapboard.vocabulary.label_sheets import LABEL_SHEETS, USUAL
 from swapboard.vocabulary.postal import CUSTOMS, Envelope, estimate, said_of, uneven
 
@@ -114,7 +115,7 @@ def _envelopes(
             ticks.append(f"{_title(board, giver)}, card {number}{title}")
         notes = _notes(estimate(len(own), envelope=envelope), code, words or list(call.media))
         ticks.append("sealed, stamped, address on")
-        count = "1 card" if len(own) == 1 else f"{len(own)} cards"
+        count = counted(len(own), "card")
         sections.append(Section(f"{_title(board, taker)}: {count}", tuple(ticks), notes))
     return [*sections, Section("Abroad", (), (CUSTOMS,))]
 

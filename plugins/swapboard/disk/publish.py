@@ -12,6 +12,7 @@ from swapboard.disk.site_tree import VERSION_FILE
 from swapboard.disk.staging import Staging, refuse_foreign_folder
 from swapboard.disk.trouble import problem_of
 from swapboard.problems import Problem, errors
+from swapboard.vocabulary.counts import counted
 
 _OTHER_PLACE = "name an empty or a new folder, or a new file that ends in .zip"
 # The first moment that a zip file can say (APPNOTE.TXT 6.3, MS-DOS date and time).
@@ -54,11 +55,12 @@ def publish_site(
 
 def words_for(published: Published, dest: Path) -> list[str]:
     """What was done, and what to do next, a line each."""
+    files = counted(published.files, "file")
     if published.is_zip:
-        return [f"Published {published.files} files in {dest}.",
+        return [f"Published {files} in {dest}.",
                 "Next: upload this file where your host takes a zip file, or unpack it there."]
     kept = published.files - published.changed
-    return [f"Published {published.files} files in {dest}: {published.changed} new or changed, "
+    return [f"Published {files} in {dest}: {published.changed} new or changed, "
             f"{kept} as they were.",
             "Next: upload what is in this folder, all of it, to your web space."]
 

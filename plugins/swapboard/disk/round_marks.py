@@ -14,6 +14,7 @@ from swapboard.problems import Problem
 from swapboard.records.call_phase import OVER, envelopes, opened_on, phase_of
 from swapboard.records.deal_file import moves_in
 from swapboard.records.names import Names
+from swapboard.vocabulary.counts import counted
 
 Told = tuple[list[str], list[Problem]]
 Pair = tuple[str, str]
@@ -55,7 +56,8 @@ def show_deal(
     kept = len(secret.pairs) - len(shown)
     words = [f"{call.name} is open: build the board, and everybody sees who got what."]
     if kept:
-        words.append(f"{kept} pairs kept apart are not told, so the deal itself cannot be redone.")
+        pairs = counted(kept, "pair kept apart is", "pairs kept apart are")
+        words.append(f"{pairs} not told, so the deal itself cannot be redone.")
     return words, []
 
 

@@ -26,6 +26,7 @@ from swapboard.records.names import Names
 from swapboard.records.people import write_people
 from swapboard.records.types import Call, Person
 from swapboard.vocabulary import tidy
+from swapboard.vocabulary.counts import counted
 
 PARCELS = "private/parcels"
 _PARCEL_COLUMNS = ("day", "maker", "came", "dealt", "wrong size", "not own work", "cards", "note")
@@ -80,7 +81,7 @@ def leave_call(board: Path, name: str, who: str, today: date | None = None) -> T
     problems = save_people(on_disk, people)
     words = [f"{person.maker} has left {on_disk.call.name}."]
     if person.arrived:
-        words.append(f"Their {person.cards} cards are here: send them back.")
+        words.append(f"{counted(person.cards, 'card')} of theirs: send back what is here.")
     if next_in_line := waiting(on_disk.call):
         first = next_in_line[0].maker
         words.append(
@@ -103,7 +104,7 @@ def arrive(
         came = len(parcel.cards) or person.cards
     good = came - parcel.wrong_size - parcel.not_own_work
     if good < 0:
-        must = f"must be at most the {came} cards that came"
+        must = f"must be at most the {counted(came, 'card')} that came"
         got = str(parcel.wrong_size + parcel.not_own_work)
         raise CallRefused([_problem(call, "cards", must, got, "count the parcel again.")])
     posts = _cards_for(on_disk, person.maker, parcel.cards)

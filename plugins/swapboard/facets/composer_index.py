@@ -1,6 +1,7 @@
 """The data that an offer is composed from: who is on the board, and what may be had."""
 
 from collections.abc import Sequence
+from datetime import date
 
 from swapboard.facets.script_data import script_call
 from swapboard.views.types import CardTile
@@ -11,14 +12,15 @@ VERSION = 1
 def composer_index(
     makers: Sequence[tuple[str, str]],
     cards: Sequence[tuple[CardTile, str]],
-    calls: Sequence[tuple[str, str, int]],
+    calls: Sequence[tuple[str, str, int, date | None]],
 ) -> str:
     """JavaScript that hands makers, available cards and open calls to the composer.
 
     `makers` are (name, public name), `cards` (tile, its maker's name), `calls`
-    (name, title, cards to send); all are listed in the order given. Names are
-    file stems. A card's maker is the maker's number in the list; cards of
-    nobody on the list are left out, since nobody could be asked for them.
+    (name, title, cards to send, the day that sign-up opens or None where it has);
+    all are listed in the order given. Names are file stems. A card's maker is the
+    maker's number in the list; cards of nobody on the list are left out, since
+    nobody could be asked for them.
     """
     numbers = {name: number for number, (name, _) in enumerate(makers)}
     rows = [
@@ -30,7 +32,7 @@ def composer_index(
         "version": VERSION,
         "makers": [list(maker) for maker in makers],
         "cards": rows,
-        "calls": [list(call) for call in calls],
+        "calls": [[*call, opens.isoformat() if opens else ""] for *call, opens in calls],
     }
     return script_call("swapboardComposer", data)
 

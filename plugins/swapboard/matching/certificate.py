@@ -13,6 +13,7 @@ from swapboard.matching.types import Move, Proposals, Swap
 from swapboard.records.standing import standing
 from swapboard.records.types import Board, Card, Part, Want
 from swapboard.vocabulary import fold
+from swapboard.vocabulary.counts import counted
 
 
 def complaints(board: Board, proposals: Proposals, today: date, offer_days: int) -> list[str]:
@@ -83,7 +84,8 @@ def _takers(board: Board, moves: list[Move]) -> Iterator[str]:
             yield f"{move.taker} would rather not have {move.card}"
     for (name, at), count in filled.items():
         if count > board.makers[name].likes[at].up_to:
-            yield f'{name} would get {count} cards for "{board.makers[name].likes[at].text}"'
+            words, cards = board.makers[name].likes[at].text, counted(count, "card")
+            yield f'{name} would get {cards} for "{words}"'
     for name, count in Counter(move.taker for move in moves).items():
         room = board.makers[name].takes_up_to if name in board.makers else 0
         if room is not None and count > room:

@@ -175,7 +175,7 @@ def _read_events(fields: Fields, dated: tuple[Field, ...]) -> tuple[CallEvent, .
 def _read_numbers(fields: Fields, settings: Settings) -> tuple[int, int]:
     most = settings.swaps.cards_per_call_at_most
     send = fields.whole("Send", 1, most, 0)
-    receive = fields.whole("Receive", 0, most, send)
+    receive = fields.whole("Receive", 1, most, send)
     if "Send" not in fields:
         fields.missing("Send", "must say how many cards each sends", "add a line like Send: 4.")
     elif send and receive > send:

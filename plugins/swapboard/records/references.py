@@ -11,6 +11,7 @@ from swapboard.records.people import ENDING
 from swapboard.records.types import Call, Card, Offer, Person, PhotoSpot
 from swapboard.settings import PATH
 from swapboard.vocabulary import slug
+from swapboard.vocabulary.counts import counted
 
 
 def resolve_references(drafts: Drafts, photos: Collection[str]) -> None:
@@ -123,7 +124,8 @@ def _check_places(drafts: Drafts) -> None:
                 fix = "write 1, or add the line to the call."
                 drafts.add(Problem(path, person.line, "places", must, str(person.places), fix))
             if call.places and taken > call.places:
-                must = f"must have at most {call.places} people, the Places of {call.path}"
+                most = counted(call.places, "person", "people")
+                must = f"must have at most {most}, the Places of {call.path}"
                 fix = "write waiting in the column standing, take somebody out, or raise Places."
                 got = str(places_taken(call))
                 drafts.add(Problem(path, person.line, "maker", must, got, fix))

@@ -11,6 +11,7 @@ from swapboard.problems import Problem
 from swapboard.site.conf import settings_for
 from swapboard.site.pelican_class import BoardRefused, SwapboardPelican
 from swapboard.site.prepare import Wishes
+from swapboard.vocabulary.counts import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +48,10 @@ def build_board(
         return Built(False, refused.problems, left_out)
     report = run.report
     assert report is not None
-    counted = report.loaded.board
+    made = report.loaded.board
     words = (
-        f"Built {len(counted.cards)} cards, {len(counted.makers)} makers, {len(counted.calls)} "
-        f"calls and {len(counted.offers)} offers: {Path(settings['OUTPUT_PATH']) / 'index.html'}"
+        f"Built {counted(len(made.cards), 'card')}, {counted(len(made.makers), 'maker')}, "
+        f"{counted(len(made.calls), 'call')} and {counted(len(made.offers), 'offer')}: "
+        f"{Path(settings['OUTPUT_PATH']) / 'index.html'}"
     )
     return Built(True, list(report.loaded.problems), report.left_out, words)

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from swapboard.problems import Problem
-from swapboard.records.call_phase import places_left
+from swapboard.records.call_phase import ANNOUNCED, phase_of, places_left
 from swapboard.records.names import Names
 from swapboard.records.people import COLUMNS, ENDING, write_people
 from swapboard.records.private_words import private_in
@@ -17,6 +17,7 @@ from swapboard.taking.here import Here, mail_row
 from swapboard.taking.types import Change, Form, Letter
 from swapboard.vocabulary import slug, tidy
 from swapboard.vocabulary.countries import countries_in
+from swapboard.vocabulary.counts import counted
 
 
 def plan_sign_up(
@@ -42,7 +43,7 @@ def plan_sign_up(
     standing = "waiting" if free is not None and free < 1 else ""
     person = Person(maker, cards, here.today, None, shown, 0, standing=standing)
     path = call.path.removesuffix(".md") + ENDING
-    words = f"{path}: {maker}, {cards} cards, signed up {here.today}"
+    words = f"{path}: {maker}, {counted(cards, 'card')}, signed up {here.today}"
     if standing:
         words = f"{path}: {maker} waits for a place; none is left"
     changed = {path: _with_person(texts.get(path, ""), call, person)}
@@ -141,6 +142,10 @@ def _check_open(checked: Checked, here: Here, call: Call, maker: str) -> None:
         fix = "if the host still takes them, move Sign up by in the call."
         must = f"must be signed up for by {call.sign_up_by}"
         checked.bad("Call", must, str(here.today), fix)
+    if phase_of(call, here.today) == ANNOUNCED:
+        fix = f"take it again from {call.date}; nothing was changed."
+        must = f"must be open for sign-up, which {call.name} is from {call.date}"
+        checked.bad("Call", must, f"{maker}, on {here.today}", fix)
     listed = {slug(person.maker) for person in call.people if person.standing != "left"}
     if slug(maker) in listed:
         fix = "nothing: they are in the list already."

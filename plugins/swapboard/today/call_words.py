@@ -6,6 +6,7 @@ from datetime import date
 
 from swapboard.records.types import Board, Call, Person
 from swapboard.today.types import Draft
+from swapboard.vocabulary.counts import counted
 
 
 class CallWriter:
@@ -21,7 +22,7 @@ class CallWriter:
         lines = [
             f"the cards for “{call.title}” have to be here by {due}, and it takes a while on the "
             "road. You are down for "
-            f"{_cards(person.cards or call.send)}.",
+            f"{counted(person.cards or call.send, 'card')}.",
             *(["", "Each card needs:", *needs] if needs else []),
             *self._postage(person), "",
             "If you cannot make it, tell me: somebody else may be glad of the place.",
@@ -96,7 +97,3 @@ class CallWriter:
     def _name(self, maker: str) -> str:
         known = self._board.makers.get(maker)
         return known.title if known else maker
-
-
-def _cards(count: int) -> str:
-    return f"{count} card{'s' if count != 1 else ''}"

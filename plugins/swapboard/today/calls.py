@@ -18,6 +18,7 @@ from swapboard.records.call_phase import (
 from swapboard.records.types import Board, Call, Person
 from swapboard.today.call_words import CallWriter
 from swapboard.today.types import Draft, Errand, by_urgency
+from swapboard.vocabulary.counts import counted
 
 # Common practice of the trade, no source: a reminder two weeks before the day; three
 # weeks on the road are no reason yet to worry.
@@ -70,8 +71,9 @@ class _Round:
         is_over = call.sign_up_by and self._today > call.sign_up_by
         if is_over and not call.deal and here < least and not self._says("run short"):
             what = (
-                f"{_people(here)} in it, and {least} are needed for {call.receive} cards each from "
-                f"different makers: extend it, or say swapboard close {call.name} --run-short"
+                f"{_people(here)} in it, and {least} are needed for "
+                f"{counted(call.receive, 'card')} each from different makers: extend "
+                f"it, or say swapboard close {call.name} --run-short"
             )
             yield self._host(what, call.arrive_by, call.sign_up_by)
 
@@ -101,7 +103,7 @@ class _Round:
 
     def _missing(self, person: Person, due: date) -> Iterator[Errand]:
         call, last, who = self._call, self._last_day(), (person.maker,)
-        asked = f"{person.cards or call.send} cards"
+        asked = counted(person.cards or call.send, "card")
         if self._today <= due:
             if self._today >= due - REMIND:
                 draft = self._words.reminder(person, due)
@@ -110,7 +112,7 @@ class _Round:
         elif self._today <= last:
             late = (self._today - due).days
             draft = self._words.late(person, due, last)
-            days = f"{late} day{'s' if late != 1 else ''}"
+            days = counted(late, "day")
             what = f"{person.maker} is {days} late with {asked}; the grace ends on {last}"
             yield Errand(last, call.path, who, what, due, draft)
         else:
@@ -145,7 +147,7 @@ class _Round:
         unmailed = [person.maker for person in due if not person.mailed]
         dealt = call.deal.dealt if call.deal else None
         if unmailed and call.by == "post":
-            many = f"{len(unmailed)} envelope{'s' if len(unmailed) > 1 else ''}"
+            many = counted(len(unmailed), "envelope")
             what = f"mail {many}: {'; '.join(unmailed)}"
             yield self._host(what, call.mail_out_by, dealt, at_board=False)
         for person in due:

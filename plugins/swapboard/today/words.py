@@ -8,6 +8,7 @@ from datetime import date
 from swapboard.records.types import Board, Offer
 from swapboard.settings import Settings
 from swapboard.today.types import Draft
+from swapboard.vocabulary.counts import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +67,8 @@ class Writer:
             f"Hello {_row([self.maker(name) for name in makers])},", "",
             f"you have agreed on a swap on {self._name}, on {agreed}:", "", *self._mailings(why),
             *self._link(offer), "", *(_ROUND if offer.round else ()), *_EXCHANGE, "",
-            f"Please mail within {self._settings.swaps.mail_days} days, and tell me when yours "
-            "is on its", "way, and when the other's has arrived.",
+            f"Please mail within {counted(self._settings.swaps.mail_days, 'day')}, and tell me "
+            "when yours is on its", "way, and when the other's has arrived.",
         ]  # fmt: skip
         return self._draft(makers, f"Your swap: {offer.title}", lines)
 

@@ -274,12 +274,13 @@ class WrittenPage:
 
 @dataclass(frozen=True, slots=True)
 class ComposePage:
-    """compose.html: an offer, or a sign-up for one of `calls`, (name, title) each. `index` is
-    the data it works on; `countries` are all there are, in the board's language."""
+    """compose.html: an offer, or a sign-up for one of `calls`, (name, title, the day that
+    sign-up opens or None where it has) each. `index` is the data it works on; `countries` are
+    all there are, in the board's language."""
 
     index: str
     countries: tuple[str, ...]
-    calls: tuple[tuple[str, str], ...] = ()
+    calls: tuple[tuple[str, str, date | None], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

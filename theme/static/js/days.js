@@ -1,7 +1,7 @@
 // Counts the days left anew, in the board's time zone; without it they stand as counted when
 // the page was made. From the day that sign-up opens the way to it is shown.
 "use strict";
-(() => {
+const boardDay = (() => {
   const zone = document.currentScript.dataset.zone;
   const today = new Intl.DateTimeFormat("en-CA", {
     timeZone: zone, year: "numeric", month: "2-digit", day: "2-digit",
@@ -25,4 +25,5 @@
       counted.hidden = true;
     }
   }
+  return today;
 })();

@@ -27,12 +27,18 @@ const swapboardDealCheck = (() => {
     hmac(key, utf8([...pair].sort(byCodePoint).map(quoted).join("\n"))),
   );
 
+  // How many cells each kind of line of a list has, its word not counted.
+  const CELLS = new Map(Object.entries({
+    call: 1, public: 1, relax: 1, maker: 2, met: 2, apart: 1,
+  }));
+
   function readList(text) {
     const lines = text.split("\n"), read = { sent: [], met: [], apart: [], relax: [] };
     const makers = new Set();
     if (lines[0] !== "swapboard list 1" || lines[lines.length - 1]) throw new Error("no list");
     for (const line of lines.slice(1, -1)) {
       const [word, ...cells] = line.split("\t");
+      if (cells.length !== CELLS.get(word)) throw new Error("no such line");
       if (word === "maker") {
         const maker = decodeURIComponent(cells[1]);
         if (makers.has(maker) || !/^[0-9]{1,9}$/.test(cells[0])) throw new Error("no maker's line");
@@ -41,7 +47,6 @@ const swapboardDealCheck = (() => {
       } else if (word === "met") read.met.push(cells.map(decodeURIComponent));
       else if (word === "apart") read.apart.push(cells[0]);
       else if (word === "relax") read.relax = cells[0].split(" ").filter(Boolean);
-      else if (word !== "call" && word !== "public") throw new Error("no such line");
     }
     return read;
   }

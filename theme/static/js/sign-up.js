@@ -4,13 +4,25 @@ const signUp = (() => {
   const form = byId("sign-up"), choice = byId("sign-up-call"), number = byId("sign-up-cards");
   const heading = byId("compose-name"), before = heading.textContent;
 
+  // What a call is told as, from the day it opens and before; it cannot be chosen before.
+  const isOpen = (call) => call[3] <= boardDay;
+  const told = (call) => isOpen(call) ? call[1] : words(say.opens, {
+    call: call[1],
+    day: new Intl.DateTimeFormat(document.documentElement.lang, {
+      dateStyle: "long", timeZone: "UTC",
+    }).format(new Date(call[3])),
+  });
+
   function show(name) {
     form.hidden = !name;
     heading.textContent = name ? say.signUp : before;
     heading.nextElementSibling.hidden = Boolean(name);
     if (!name) return;
     if (choice.options.length === 1) {
-      for (const [each, title] of calls) choice.add(new Option(title, each));
+      for (const call of calls) {
+        choice.add(new Option(told(call), call[0]));
+        choice.options[choice.length - 1].disabled = !isOpen(call);
+      }
     }
     choice.value = name;
     suggest();
@@ -29,7 +41,7 @@ const signUp = (() => {
     event.preventDefault();
     const [person, who] = whoIs("sign-up"), found = [];
     const call = calls.find(([name]) => name === choice.value);
-    if (!call) found.push([choice, say.call]);
+    if (!call || !isOpen(call)) found.push([choice, call ? told(call) : say.call]);
     const typed = number.value.trim();
     if (!/^[1-9][0-9]{0,2}$/.test(typed)) found.push([number, say.cards]);
     found.push(...who, ...noteFaults("sign-up"));
