@@ -25,6 +25,8 @@ SAID = [
     ("theme birds or boats, dearly", "birds or boats, dearly"),
     ("medium linocut and theme birds", "birds in linocut"),
     ("theme birds and theme night", "birds and night"),
+    ("medium linocut and medium felt", "linocut and felt"),
+    ("theme birds and medium linocut and medium felt", "birds in linocut and felt"),
     ("medium linocut or felt, if need be", "linocut or felt, if need be"),
     ("maker tom-varga but not theme boats, dearly", "cards by Tom Varga, but not boats, dearly"),
     ("theme birds and maker tom-varga or ines", "birds by Tom Varga or ines"),
