@@ -94,7 +94,7 @@ def _composer_index() -> str:
     """What the composer knows: the site's makers and available cards, and one call."""
     makers = [(name, name.replace("-", " ").title()) for name in MAKER_NAMES]
     cards = [(tile(n), MAKER_NAMES[n % 3]) for n in range(CARDS) if state_of(n) == "available"]
-    return composer_index(makers, cards, [("small-lights", "Small lights", 4, None)])
+    return composer_index(makers, cards, [("small-lights", "Small lights", 4, None, None)])
 
 
 def write_with_long_words(folder: Path) -> Path:

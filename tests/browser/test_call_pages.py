@@ -62,6 +62,7 @@ def test_a_proof_that_is_not_there_is_told(host, new_page):
     page.route("**/verify/lights.js", lambda route: route.abort())
     page.goto((host.board / "output/verify/lights.html").as_uri())
     page.get_by_role("button", name="Check the deal on this computer").click()
+    page.wait_for_selector(".checks")
     assert page.locator(".checks li").all_inner_texts() == ["The proof can be read\nfails"]
 
 
@@ -86,11 +87,12 @@ def test_days_left_are_counted_on_the_readers_day(host, new_page):
         assert not words or line.inner_text().strip() == words
 
 
-def test_one_signs_up_from_the_day_that_it_opens(host, new_page):
-    """Not while the page says that it opens in some days, and then though nobody built anew."""
+def test_one_signs_up_from_the_day_that_it_opens_to_the_last(host, new_page):
+    """Not while the page says that it opens in some days, nor after; though nobody built anew."""
     for day, words, is_open in (
         ("2026-09-10", "Opens in 2 days", False), ("2026-09-11", "Opens in 1 day", False),
         ("2026-09-12", "Opens today", True), ("2026-09-13", "", True),
+        ("2026-09-20", "", True), ("2026-09-21", "", False),
     ):  # fmt: skip
         page = new_page()
         page.clock.set_fixed_time(datetime.fromisoformat(f"{day}T12:00:00Z"))
@@ -100,16 +102,19 @@ def test_one_signs_up_from_the_day_that_it_opens(host, new_page):
         assert (line.inner_text().strip() if line.is_visible() else "") == words
 
 
-def test_the_composer_offers_a_call_from_the_day_that_it_opens(host, new_page):
-    """Before, it says from when, and the call cannot be chosen; from then on it can, though
-    nobody built anew."""
-    for day, is_open in (("2026-09-11", False), ("2026-09-12", True)):
+def test_the_composer_offers_a_call_from_the_day_that_it_opens_to_the_last(host, new_page):
+    """Before, it says from when, and the call cannot be chosen; then it can, though nobody
+    built anew; after the last day it says that sign-up has ended."""
+    for day, told in (
+        ("2026-09-11", "Lights (sign-up opens on September 12, 2026)"), ("2026-09-12", "Lights"),
+        ("2026-09-20", "Lights"), ("2026-09-21", "Lights (sign-up has ended)"),
+    ):  # fmt: skip
+        is_open = told == "Lights"
         page = new_page()
         page.clock.set_fixed_time(datetime.fromisoformat(f"{day}T12:00:00Z"))
         page.goto((host.board / "output/compose.html").as_uri() + "#call=soon")
         page.locator("#sign-up:visible").wait_for()
         option = page.locator("#sign-up-call option[value=soon]")
-        told = "Lights" if is_open else "Lights (sign-up opens on September 12, 2026)"
         assert option.inner_text() == told and option.is_enabled() == is_open
         page.get_by_role("button", name="Look it over").click()
         faults = page.locator("#sign-up-faults li").all_inner_texts()

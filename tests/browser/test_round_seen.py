@@ -54,5 +54,6 @@ def test_a_whole_round_is_seen_in_each_of_its_phases(new_page, tmp_path):
     ]
     phone.goto((host.board / "output/verify/small-lights.html").as_uri())
     phone.get_by_role("button", name="Check the deal on this computer").click()
+    phone.wait_for_selector(".checks")
     results = phone.locator(".checks strong").all_inner_texts()
     assert set(results) == {"holds", "cannot be checked"}

@@ -25,7 +25,8 @@ def test_a_card_has_its_makers_number_and_its_smallest_picture():
     """Makers are listed once; a card has one small AVIF and the JPEG, or nothing."""
     sizes = (("pictures/a-240.avif", 240, 336), ("pictures/a-480.avif", 480, 672))
     picture = Picture(sizes, ("pictures/a-480.jpg", 480, 672), "A moth")
-    calls = [("lights", "Small lights", 4, None), ("frost", "Frost", 2, date(2026, 11, 1))]
+    calls = [("lights", "Small lights", 4, None, None),
+             ("frost", "Frost", 2, date(2026, 11, 1), date(2026, 11, 9))]
     found = data(composer_index(MAKERS, [(tile(picture=picture), "bo"), (tile(), "ada")], calls))
     assert found == {
         "version": 1,
@@ -34,7 +35,8 @@ def test_a_card_has_its_makers_number_and_its_smallest_picture():
             ["moth", "Moth", 1, ["pictures/a-240.avif", "pictures/a-480.jpg", 480, 672, "A moth"]],
             ["moth", "Moth", 0, None],
         ],
-        "calls": [["lights", "Small lights", 4, ""], ["frost", "Frost", 2, "2026-11-01"]],
+        "calls": [["lights", "Small lights", 4, "", ""],
+                  ["frost", "Frost", 2, "2026-11-01", "2026-11-09"]],
     }
 
 

@@ -49,7 +49,8 @@ def test_only_what_may_be_had_can_be_asked_for():
 def test_only_calls_that_are_open_can_be_signed_up_for():
     """The last day to sign up is still in time; one that opens later says from when; a site
     without calls offers none."""
-    assert index()["calls"] == [["now", "Now", 4, ""], ["soon", "Soon", 3, "2026-10-11"]]
+    assert index()["calls"] == [["now", "Now", 4, "", "2026-10-10"],
+                                ["soon", "Soon", 3, "2026-10-11", "2026-10-20"]]
     assert compose_page(showing()).calls == (
         ("now", "Now", None), ("soon", "Soon", date(2026, 10, 11)),
     )  # fmt: skip

@@ -12,15 +12,15 @@ VERSION = 1
 def composer_index(
     makers: Sequence[tuple[str, str]],
     cards: Sequence[tuple[CardTile, str]],
-    calls: Sequence[tuple[str, str, int, date | None]],
+    calls: Sequence[tuple[str, str, int, date | None, date | None]],
 ) -> str:
     """JavaScript that hands makers, available cards and open calls to the composer.
 
     `makers` are (name, public name), `cards` (tile, its maker's name), `calls`
-    (name, title, cards to send, the day that sign-up opens or None where it has);
-    all are listed in the order given. Names are file stems. A card's maker is the
-    maker's number in the list; cards of nobody on the list are left out, since
-    nobody could be asked for them.
+    (name, title, cards to send, the day that sign-up opens or None where it has, its
+    last day or None); all are listed in the order given. Names are file stems. A
+    card's maker is the maker's number in the list; cards of nobody on the list are
+    left out, since nobody could be asked for them.
     """
     numbers = {name: number for number, (name, _) in enumerate(makers)}
     rows = [
@@ -32,7 +32,7 @@ def composer_index(
         "version": VERSION,
         "makers": [list(maker) for maker in makers],
         "cards": rows,
-        "calls": [[*call, opens.isoformat() if opens else ""] for *call, opens in calls],
+        "calls": [[*call, _day(opens), _day(last)] for *call, opens, last in calls],
     }
     return script_call("swapboardComposer", data)
 
@@ -44,3 +44,7 @@ def _picture(tile: CardTile) -> list[object] | None:
         return None
     smallest = picture.avif[0][0] if picture.avif else ""
     return [smallest, *picture.jpeg, picture.alt]
+
+
+def _day(day: date | None) -> str:
+    return day.isoformat() if day else ""

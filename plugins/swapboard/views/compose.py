@@ -30,7 +30,10 @@ def compose_index(showing: Showing) -> str:
     return composer_index(
         makers=[(name, makers[name].title) for name in by_name],
         cards=[(tile, maker) for tile, maker in tiles if tile.state == State.AVAILABLE],
-        calls=[(call.name, call.title, call.send, opens) for call, opens in _open_calls(showing)],
+        calls=[
+            (call.name, call.title, call.send, opens, showing.board.calls[call.name].sign_up_by)
+            for call, opens in _open_calls(showing)
+        ],
     )
 
 

@@ -1,5 +1,5 @@
 // Counts the days left anew, in the board's time zone; without it they stand as counted when
-// the page was made. From the day that sign-up opens the way to it is shown.
+// the page was made. The way to sign up is shown from the day that it opens to the last one.
 "use strict";
 const boardDay = (() => {
   const zone = document.currentScript.dataset.zone;
@@ -7,8 +7,9 @@ const boardDay = (() => {
     timeZone: zone, year: "numeric", month: "2-digit", day: "2-digit",
   }).format(new Date());
   const days = (day) => Math.round((Date.parse(day) - Date.parse(today)) / 86400000);
-  for (const way of document.querySelectorAll("[data-opens]")) {
-    way.hidden = days(way.dataset.opens) > 0;
+  for (const way of document.querySelectorAll(".call-page__join")) {
+    const { opens, closes } = way.dataset;
+    way.hidden = Boolean(opens) && days(opens) > 0 || Boolean(closes) && days(closes) < 0;
   }
   for (const counted of document.querySelectorAll("[data-counted]")) {
     const until = counted.parentElement.querySelector("[data-until]");

@@ -4,14 +4,17 @@ const signUp = (() => {
   const form = byId("sign-up"), choice = byId("sign-up-call"), number = byId("sign-up-cards");
   const heading = byId("compose-name"), before = heading.textContent;
 
-  // What a call is told as, from the day it opens and before; it cannot be chosen before.
-  const isOpen = (call) => call[3] <= boardDay;
-  const told = (call) => isOpen(call) ? call[1] : words(say.opens, {
-    call: call[1],
-    day: new Intl.DateTimeFormat(document.documentElement.lang, {
+  // What a call is told as; it cannot be chosen before the day it opens, nor after the last one.
+  const isOpen = (call) => call[3] <= boardDay && !hasEnded(call);
+  const hasEnded = (call) => call[4] && call[4] < boardDay;
+  const told = (call) => {
+    if (isOpen(call)) return call[1];
+    if (hasEnded(call)) return words(say.ended, { call: call[1] });
+    const day = new Intl.DateTimeFormat(document.documentElement.lang, {
       dateStyle: "long", timeZone: "UTC",
-    }).format(new Date(call[3])),
-  });
+    }).format(new Date(call[3]));
+    return words(say.opens, { call: call[1], day });
+  };
 
   function show(name) {
     form.hidden = !name;

@@ -1,1 +1,1 @@
-swapboardComposer({"version":1,"makers":[["ada-lindqvist","Ada Lindqvist"],["bo-tamm","Bo Tamm"]],"cards":[["night-heron","Night heron",0,null],["mist","Mist",1,null]],"calls":[["small-lights","Small lights",4,""]]});
+swapboardComposer({"version":1,"makers":[["ada-lindqvist","Ada Lindqvist"],["bo-tamm","Bo Tamm"]],"cards":[["night-heron","Night heron",0,null],["mist","Mist",1,null]],"calls":[["small-lights","Small lights",4,"","2026-10-12"]]});
