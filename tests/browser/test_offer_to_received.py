@@ -1,6 +1,6 @@
 """An offer from the first card in the hand to both received, with a real browser at each step."""
 
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from io import BytesIO
 from pathlib import Path
 
@@ -238,6 +238,7 @@ def test_by_keyboard_alone_a_newcomer_signs_up_for_a_call(new_page, served, tmp_
     page = new_page(**WIDE)
     board = Board(tmp_path / "board", page, FILES | call)
     address = f"{served(board.folder / 'output')}/calls/small-lights.html"
+    page.clock.set_fixed_time(datetime.fromisoformat("2026-10-10T12:00:00Z"))
     page.goto(address)
     keys = Keys(page)
     keys.to("e.innerText === 'Sign up for it'")
