@@ -112,8 +112,9 @@ def forget(maker: str, board: Path, yes: bool) -> None:
     """Take MAKER off BOARD: posts, cards, pictures, offers, rows of private/.
 
     Shows first what it would change, and asks; then builds anew, so that the site here
-    holds them no more. Calls that name them say "a maker who left"; others' cards stay
-    as their swaps left them. What git keeps is not erased.
+    holds them no more; sites that were built or published elsewhere are named, and by
+    `check` until they are made anew. Calls that name them say "a maker who left";
+    others' cards stay as their swaps left them. What git keeps is not erased.
     """
     from swapboard.disk.forget import finish_forgetting, plan_forgetting
     from swapboard.disk.forget import forget as carry_out
