@@ -1,12 +1,19 @@
-"""Train a network: `python -m finder_training proposer --out FOLDER --seconds 480`."""
+"""Train a network: `python -m finder_training proposer --out FOLDER --seconds 480`.
+
+On several GPUs of one machine each process draws scenes of its own, and they agree on
+every step: `torchrun --nproc-per-node 2 -m finder_training proposer …`.
+"""
 
 import argparse
 import math
+import os
 import time
 from pathlib import Path
 
 import torch
+from torch import distributed
 from torch.nn import functional
+from torch.nn.parallel import DistributedDataParallel
 
 from finder_training.export import export
 from finder_training.networks import PROPOSER_SIDE, WARP, Proposer, Refiner
@@ -30,6 +37,9 @@ class Learner:
 
     def __init__(self, network: torch.nn.Module, rate: float, device: torch.device) -> None:
         self.network = network.to(device)
+        if distributed.is_initialized():
+            self.network = DistributedDataParallel(self.network)
+        self.plain = network
         self.rate = rate
         self.optimiser = torch.optim.AdamW(network.parameters(), lr=rate, weight_decay=0.01)
         self.average = torch.optim.swa_utils.AveragedModel(
@@ -45,36 +55,59 @@ class Learner:
         loss.backward()
         torch.nn.utils.clip_grad_norm_(self.network.parameters(), 2.0)
         self.optimiser.step()
-        self.average.update_parameters(self.network)
+        self.average.update_parameters(self.plain)
 
 
 def train(chosen: argparse.Namespace) -> None:
     """Train for the time given, telling every so often how it goes."""
-    device = torch.device("cuda" if torch.cuda.is_available() else "cpu")
+    rank, device = _place()
     torch.manual_seed(chosen.seed)
     torch.backends.cudnn.benchmark = True
     torch.set_float32_matmul_precision("high")
     began = time.monotonic()
     pool = Pool(chosen.capacity, device)
-    pool.start(chosen.seed, chosen.workers, chosen.stream)
-    generator = torch.Generator(device).manual_seed(chosen.seed)
-    learner = Learner(NETWORKS[chosen.network](), chosen.rate, device)
+    pool.start(chosen.seed, range(rank * chosen.workers, (rank + 1) * chosen.workers),
+               chosen.stream)
+    generator = torch.Generator(device).manual_seed(chosen.seed + rank)
+    network = NETWORKS[chosen.network]()
     if chosen.start:
-        held = torch.load(chosen.start, map_location=device)[chosen.network]
-        learner.network.load_state_dict(held)
-        learner.average.module.load_state_dict(held)
+        held = torch.load(chosen.start, map_location="cpu")[chosen.network]
+        print("new:", len(network.load_state_dict(held, strict=False).missing_keys))
+    learner = Learner(network, chosen.rate, device)
     learn = _learn_maps if chosen.network == "proposer" else _learn_sides
     while pool.count < chosen.batch * 4:
         time.sleep(0.2)
     step, told = 0, time.monotonic()
-    while (share := (time.monotonic() - began) / chosen.seconds) < 1:
+    while (share := _agreed((time.monotonic() - began) / chosen.seconds, device)) < 1:
         losses = learn(pool.batch(chosen.batch, generator), learner, generator, share, step)
         step += 1
-        if time.monotonic() - told > 15 or step == 1:
+        if rank == 0 and (time.monotonic() - told > 15 or step == 1):
             told = time.monotonic()
             print(f"{told - began:5.0f} s  step {step}  scenes {pool.drawn}  "
                   + "  ".join(f"{float(loss):.4f}" for loss in losses), flush=True)
-    _keep(learner.average.module, chosen.network, chosen.out)
+    if rank == 0:
+        _keep(learner.average.module, chosen.network, chosen.out)
+
+
+def _place() -> tuple[int, torch.device]:
+    """Which of the processes this is, and what it computes on."""
+    cuda = torch.cuda.is_available()
+    if "RANK" not in os.environ:
+        return 0, torch.device("cuda" if cuda else "cpu")
+    distributed.init_process_group("nccl" if cuda else "gloo")
+    rank = distributed.get_rank()
+    if cuda:
+        torch.cuda.set_device(rank)
+    return rank, torch.device("cuda", rank) if cuda else torch.device("cpu")
+
+
+def _agreed(share: float, device: torch.device) -> float:
+    """The first process's share of the time: all of them must stop at the same step."""
+    if not distributed.is_initialized():
+        return share
+    told = torch.tensor([share], dtype=torch.float64, device=device)
+    distributed.broadcast(told, 0)
+    return float(told)
 
 
 def _learn_maps(upright: Scenes, learner: Learner, generator: torch.Generator,
@@ -124,13 +157,16 @@ def main() -> None:
     parser.add_argument("--out", type=Path, required=True)
     parser.add_argument("--seconds", type=float, default=480)
     parser.add_argument("--seed", type=int, default=20261125)
-    parser.add_argument("--workers", type=int, default=15)
+    parser.add_argument("--workers", type=int, default=15, help="processes that draw, at least 1")
     parser.add_argument("--batch", type=int, default=48)
     parser.add_argument("--capacity", type=int, default=30000)
     parser.add_argument("--stream", type=int, default=1, help="1 and up; 0 is held aside")
     parser.add_argument("--rate", type=float, default=2e-3)
-    parser.add_argument("--start", type=Path, help="a .pt to go on from")
-    train(parser.parse_args())
+    parser.add_argument("--from", dest="start", type=Path, help="a .pt to go on from")
+    chosen = parser.parse_args()
+    if chosen.workers < 1:
+        parser.error("--workers: at least one process must draw scenes")
+    train(chosen)
 
 
 if __name__ == "__main__":

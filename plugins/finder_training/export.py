@@ -1,4 +1,4 @@
-"""Trained networks as ONNX files whose weights are stored in half precision."""
+"""Trained networks as ONNX files whose weights take a byte or two each."""
 
 from pathlib import Path
 
@@ -8,33 +8,55 @@ import torch
 from onnx import helper, numpy_helper
 from torch import nn
 
+BYTES_FROM = 6_000
+"""Numbers: weights of that many and more are stored as bytes, others in half precision.
+
+Those are the coarse levels', where a rounding is averaged over hundreds of products.
+"""
+
 
 def export(network: nn.Module, example: torch.Tensor, names: list[str], file: Path) -> int:
     """Write the network; answers the file's size in bytes.
 
-    Normalisation is folded into the convolutions by the exporter. Weights are
-    float16 with a cast to float32 behind each, as the runtime computes in float32.
+    Normalisation is folded into the convolutions by the exporter. Weights are stored small
+    with what widens them behind each, as the runtime computes in float32.
     """
     network = network.eval().float().cpu()
     torch.onnx.export(network, (example,), str(file), input_names=["seen"], output_names=names,
                       opset_version=17, dynamo=False, do_constant_folding=True)
     model = onnx.load(str(file))
-    halve(model)
+    shrink(model)
     onnx.checker.check_model(model)
     onnx.save(model, str(file))
     return file.stat().st_size
 
 
-def halve(model: onnx.ModelProto) -> None:
-    """Store float32 weights of more than 64 numbers as float16, in place."""
-    graph, casts = model.graph, []
+def shrink(model: onnx.ModelProto) -> None:
+    """Store float32 weights of more than 64 numbers in one or two bytes each, in place."""
+    graph, widened = model.graph, []
     for weight in list(graph.initializer):
         values = numpy_helper.to_array(weight)
         if values.dtype != np.float32 or values.size <= 64:
             continue
-        name = weight.name
         graph.initializer.remove(weight)
-        graph.initializer.append(numpy_helper.from_array(values.astype(np.float16), name + "_half"))
-        casts.append(helper.make_node("Cast", [name + "_half"], [name], to=onnx.TensorProto.FLOAT))
-    for cast in reversed(casts):
-        graph.node.insert(0, cast)
+        if values.ndim == 4 and values.size >= BYTES_FROM:
+            widened.append(_as_bytes(graph, weight.name, values))
+        else:
+            widened.append(_as_halves(graph, weight.name, values))
+    for node in reversed(widened):
+        graph.node.insert(0, node)
+
+
+def _as_halves(graph: onnx.GraphProto, name: str, values: np.ndarray) -> onnx.NodeProto:
+    graph.initializer.append(numpy_helper.from_array(values.astype(np.float16), name + "_half"))
+    return helper.make_node("Cast", [name + "_half"], [name], to=onnx.TensorProto.FLOAT)
+
+
+def _as_bytes(graph: onnx.GraphProto, name: str, values: np.ndarray) -> onnx.NodeProto:
+    """Each output channel [n, …] as whole numbers within ±127 times a scale of its own."""
+    scales = np.maximum(np.abs(values).max(axis=(1, 2, 3)), 1e-12) / 127
+    whole = np.rint(values / scales[:, None, None, None]).astype(np.int8)
+    for ending, part in (("_bytes", whole), ("_scales", scales), ("_zeros", whole[:, 0, 0, 0] * 0)):
+        graph.initializer.append(numpy_helper.from_array(part, name + ending))
+    return helper.make_node("DequantizeLinear", [name + "_bytes", name + "_scales",
+                            name + "_zeros"], [name], axis=0)

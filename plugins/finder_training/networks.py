@@ -24,18 +24,38 @@ class Block(nn.Sequential):
         )
 
 
+class Second(nn.Module):
+    """Two more convolutions that add to what they are given (He et al., 2016).
+
+    They begin by adding nothing, so that a trained network can be given more of them.
+    """
+
+    def __init__(self, width: int) -> None:
+        super().__init__()
+        self.more = nn.Sequential(Block(width, width), nn.Conv2d(width, width, 3, 1, 1, bias=False),
+                                  nn.BatchNorm2d(width))
+        nn.init.zeros_(self.more[2].weight)
+
+    def forward(self, seen: Tensor) -> Tensor:
+        """What was seen, and more."""
+        return functional.relu(seen + self.more(seen))
+
+
 class Ladder(nn.Module):
     """Down by halves and up again, each level told what was seen on the way down.
 
-    (Ronneberger, Fischer & Brox, "U-Net", 2015.)
+    (Ronneberger, Fischer & Brox, "U-Net", 2015.) `more` says how often each level is thought
+    over: on the coarse ones, where a look costs little and sees the card whole.
     """
 
-    def __init__(self, channels: tuple[int, ...], up: tuple[int, ...], first: int) -> None:
+    def __init__(self, channels: tuple[int, ...], more: tuple[int, ...], up: tuple[int, ...],
+                 first: int) -> None:
         super().__init__()
-        self.down = nn.ModuleList()
+        self.down, self.over = nn.ModuleList(), nn.ModuleList()
         before = first
-        for width in channels:
+        for width, times in zip(channels, more, strict=True):
             self.down.append(nn.Sequential(Block(before, width, 2), Block(width, width)))
+            self.over.append(nn.Sequential(*(Second(width) for _ in range(times))))
             before = width
         self.across, self.join = nn.ModuleList(), nn.ModuleList()
         for width, level in zip(up, range(len(channels) - 2, -1, -1), strict=False):
@@ -46,8 +66,8 @@ class Ladder(nn.Module):
     def forward(self, seen: Tensor) -> tuple[Tensor, Tensor]:
         """The finest level again, and the coarsest."""
         levels = []
-        for step in self.down:
-            seen = step(seen)
+        for step, over in zip(self.down, self.over, strict=True):
+            seen = over(step(seen))
             levels.append(seen)
         deepest, levels = levels[-1], levels[:-1]
         for across, join in zip(self.across, self.join, strict=True):
@@ -66,7 +86,7 @@ class Proposer(nn.Module):
     def __init__(self) -> None:
         super().__init__()
         self.stem = Block(3, 16, 2)
-        self.ladder = Ladder((32, 48, 64, 80, 80), (56, 48, 40, 40), 16)
+        self.ladder = Ladder((32, 48, 64, 80, 80), (0, 0, 1, 2, 2), (56, 48, 40, 40), 16)
         self.head = nn.Sequential(Block(40, 40), nn.Conv2d(40, 11, 1))
 
     def forward(self, picture: Tensor) -> Tensor:
@@ -85,7 +105,7 @@ class Refiner(nn.Module):
 
     def __init__(self) -> None:
         super().__init__()
-        self.ladder = Ladder((16, 32, 48, 64, 80), (48, 40, 32, 20), 4)
+        self.ladder = Ladder((16, 32, 48, 64, 80), (0, 0, 1, 2, 2), (48, 40, 32, 20), 4)
         self.head = nn.Sequential(Block(20, 20), nn.Conv2d(20, 4, 1))
         self.look = nn.Sequential(Block(20, 24, 2), Block(24, 32, 2), Block(32, 48, 2))
         self.judge = nn.Sequential(nn.Linear(80 + 48 * 6, 48), nn.ReLU(), nn.Linear(48, 3))

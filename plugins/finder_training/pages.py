@@ -5,9 +5,10 @@ import numpy as np
 
 from finder_training import clutter
 from finder_training.art import draw_card
-from finder_training.noise import Random, cloud, speckle
+from finder_training.grounds import draw_ground
+from finder_training.noise import Random, any_colour, cloud, speckle
 from finder_training.places import put, stage_for
-from finder_training.stage import CARD, Laid, Look, Stage, corners_of, lay, project
+from finder_training.stage import CARD, Look, Stage, corners_of, lay, project
 
 
 def page(rng: Random, long: int, pictures: list) -> Stage:
@@ -21,10 +22,12 @@ def page(rng: Random, long: int, pictures: list) -> Stage:
     spin = np.array([[np.cos(turn), -np.sin(turn)], [np.sin(turn), np.cos(turn)]])
     _backing(stage, rng, turn, tall)
     pocket = np.array([rng.uniform(2.58, 2.75), rng.uniform(3.56, 3.7)])
-    fill, slack = rng.choice([1.0, 0.85, 0.6]), pocket - np.array(CARD)
+    # Welds are lines, or bands between one pocket and the next.
+    pitch = pocket + (rng.random() < 0.5) * rng.uniform(0.02, 0.2, 2)
+    fill, slack = rng.choice([1.0, 0.85, 0.6, 0.4]), pocket - np.array(CARD)
     for row in range(3):
         for column in range(3):
-            at = (np.array([column, row]) - 1) * pocket
+            at = (np.array([column, row]) - 1) * pitch
             if rng.random() < fill:
                 shift = slack * rng.uniform(-0.5, 0.5, 2)
                 look = Look(float(rng.choice([0, 0.125])), soft=1.0, dark=rng.uniform(0, 0.35))
@@ -34,7 +37,11 @@ def page(rng: Random, long: int, pictures: list) -> Stage:
             else:
                 empty = corners_of(spin @ at, tuple(pocket * rng.uniform(0.95, 1)), turn)
                 stage.decoys.append(project(stage.onto, empty))
-    _seams(stage, rng, pocket, spin, turn)
+    _seams(stage, rng, pocket, pitch, spin)
+    if rng.random() < 0.5:
+        _streaks(stage, rng, pitch, spin)
+    if rng.random() < 0.4:
+        _holes(stage, rng, pitch, spin)
     clutter.falloff(stage, rng)
     return stage
 
@@ -43,22 +50,24 @@ def _backing(stage: Stage, rng: Random, turn: float, tall: float) -> None:
     """The page itself: clear, milky, or with a sheet behind it."""
     size = (8.6, tall)
     clear = np.full((8, 8, 3), rng.choice([30, 200, 245]) + rng.uniform(-20, 10), np.uint8)
-    opaque = float(rng.choice([rng.uniform(0.03, 0.3), 1.0], p=[0.75, 0.25]))
+    if rng.random() < 0.4:
+        clear[:] = any_colour(rng)
+    opaque = float(rng.choice([rng.uniform(0.03, 0.3), 1.0], p=[0.55, 0.45]))
     quad = project(stage.onto, corners_of(np.zeros(2), size, turn))
     lay(stage, clear, quad, size, Look(opacity=opaque, dark=rng.uniform(0, 0.4)), is_card=False)
 
 
-def _seams(stage: Stage, rng: Random, pocket: np.ndarray, spin: np.ndarray, turn: float) -> None:
-    """Welded lines between pockets, open mouths, gloss and streaks of light."""
+def _seams(stage: Stage, rng: Random, pocket: np.ndarray, pitch: np.ndarray,
+           spin: np.ndarray) -> None:
+    """Welded lines about the pockets, open mouths, gloss and streaks of light."""
     drawn = stage.picture.copy()
     tone = tuple(float(v) for v in np.full(3, rng.choice([40, 150, 235, 255])))
     thick = int(rng.integers(1, 4))
-    for i in range(4):
-        for axis in (0, 1):
-            ends = np.array([[-1.5, -1.5], [-1.5, -1.5]])
-            ends[:, axis], ends[1, 1 - axis] = i - 1.5, 1.5
-            points = project(stage.onto, (ends * pocket) @ spin.T)
-            cv2.line(drawn, *[tuple(int(v) for v in p) for p in points], tone, thick, cv2.LINE_AA)
+    for row in range(3):
+        for column in range(3):
+            about = corners_of((np.array([column, row]) - 1) * pitch, tuple(pocket), 0.0)
+            points = project(stage.onto, about @ spin.T)
+            cv2.polylines(drawn, [np.int32(points * 16)], True, tone, thick, cv2.LINE_AA, 4)
     stage.picture += (drawn - stage.picture) * np.float32(rng.uniform(0.15, 0.8))
     if rng.random() < 0.5:
         width, height = stage.size
@@ -67,6 +76,36 @@ def _seams(stage: Stage, rng: Random, pocket: np.ndarray, spin: np.ndarray, turn
     for card in stage.cards:
         if rng.random() < 0.12:
             clutter.glare(stage, card.quad, rng)
+
+
+def _streaks(stage: Stage, rng: Random, pocket: np.ndarray, spin: np.ndarray) -> None:
+    """Light broken by the film's waves, pocket by pocket, over cards and empty ones alike."""
+    light = np.zeros(stage.owner.shape, np.uint8)
+    for row in range(3):
+        for column in range(3):
+            if rng.random() < 0.4:
+                continue
+            at = (np.array([column, row]) - 1) * pocket
+            way = rng.normal(size=2) * 0.35
+            path = at + rng.uniform(-0.35, 0.35, 2) * pocket + np.cumsum(
+                way + rng.normal(size=(int(rng.integers(2, 8)), 2)) * 0.25, axis=0)
+            reach = pocket * 0.48
+            path = np.clip(path, at - reach, at + reach)
+            points = project(stage.onto, path @ spin.T).astype(np.int32)
+            thick = max(int(stage.size[0] * rng.uniform(0.002, 0.015)), 1)
+            cv2.polylines(light, [points], False, int(rng.integers(60, 256)), thick, cv2.LINE_AA)
+    soft = cv2.GaussianBlur(light, (0, 0), float(rng.uniform(0.6, 6)))
+    stage.picture += soft.astype(np.float32)[..., None] * np.float32(rng.uniform(0.2, 1.0))
+
+
+def _holes(stage: Stage, rng: Random, pocket: np.ndarray, spin: np.ndarray) -> None:
+    """What the rings of a binder go through."""
+    tone = tuple(float(v) for v in np.full(3, rng.uniform(10, 245)))
+    aside = -1.5 * pocket[0] - rng.uniform(0.15, 0.4)
+    for share in np.linspace(-1.2, 1.2, int(rng.choice([2, 3, 4, 11]))):
+        at = project(stage.onto, np.array([[aside, share * pocket[1]]]) @ spin.T)[0]
+        size = max(int(stage.size[0] * rng.uniform(0.008, 0.016)), 2)
+        cv2.circle(stage.picture, tuple(int(v) for v in at), size, tone, -1, cv2.LINE_AA)
 
 
 def scan(rng: Random, long: int, pictures: list) -> Stage:
@@ -82,7 +121,8 @@ def scan(rng: Random, long: int, pictures: list) -> Stage:
     way = np.array([rng.normal() * 0.2, 1.0])
     stage = Stage(lid, np.zeros((height, width), np.uint8), onto, way / np.hypot(*way))
     size = CARD if rng.random() < 0.8 else CARD[::-1]
-    gap = float(rng.choice([0.0, 0.1, 0.3, 0.6])) + rng.uniform(0, 0.1)
+    touching = rng.random() < 0.35
+    gap = 0.0 if touching else float(rng.choice([0.0, 0.1, 0.3, 0.6])) + rng.uniform(0, 0.1)
     count = (np.array([width, height]) / scale // (np.array(size) + gap)).astype(int)
     most, loose = int(rng.integers(1, 13)), rng.choice([0.003, 0.03, 0.1])
     for row in range(count[1]):
@@ -90,7 +130,8 @@ def scan(rng: Random, long: int, pictures: list) -> Stage:
             if len(stage.cards) >= most or rng.random() < 0.15:
                 continue
             at = np.array([column - (count[0] - 1) / 2, row - (count[1] - 1) / 2])
-            at = at * (np.array(size) + gap) + rng.normal(size=2) * min(loose, gap / 2)
+            about = 0.006 if touching else min(loose, gap / 2)
+            at = at * (np.array(size) + gap) + rng.normal(size=2) * about
             look = Look(radius=float(rng.choice([0, 0.125])), soft=rng.uniform(0.5, 3),
                         dark=rng.uniform(0.0, 0.35), lift=rng.uniform(0, 3))
             put(stage, rng, at, rng.normal() * loose * 0.4, pictures, size, None, look)
@@ -98,8 +139,8 @@ def scan(rng: Random, long: int, pictures: list) -> Stage:
 
 
 def cropped(rng: Random, long: int, pictures: list) -> Stage:
-    """The card fills the picture to its edges."""
-    proportion = rng.uniform(1.385, 1.415) if rng.random() < 0.8 else rng.choice([15 / 7, 1.5, 1.0])
+    """The card fills the picture to its edges, or to a sliver of the table short of them."""
+    proportion = rng.uniform(1.34, 1.46) if rng.random() < 0.8 else rng.choice([15 / 7, 1.5, 1.0])
     short = round(long / proportion)
     width, height = (short, long) if rng.random() < 0.6 else (long, short)
     art = draw_card(width // 2, height // 2, rng, pictures)
@@ -107,13 +148,30 @@ def cropped(rng: Random, long: int, pictures: list) -> Stage:
         x, y = int(width * rng.uniform(0.02, 0.08)), int(height * rng.uniform(0.02, 0.08))
         art = cv2.copyMakeBorder(art, y, y, x, x, cv2.BORDER_CONSTANT,
                                  value=tuple(float(v) for v in rng.uniform(200, 255, 3)))
-    picture = cv2.resize(art, (width, height), interpolation=cv2.INTER_CUBIC).astype(np.float32)
-    picture += speckle(width, height, rng) * rng.uniform(0, 3)
+    table = draw_ground(width, height, rng, "any", pictures)
+    way = rng.normal(size=2)
+    stage = Stage(table, np.zeros((height, width), np.uint8), np.eye(3), way / np.hypot(*way))
     quad = np.array([[0, 0], [width, 0], [width, height], [0, height]], np.float64)
-    owner = np.ones((height, width), np.uint8)
-    stage = Stage(picture, owner, np.eye(3), np.array([0.0, 1.0]))
+    if rng.random() < 0.65:
+        inwards = np.array([[1, 1], [-1, 1], [-1, -1], [1, -1]]) * (width, height)
+        quad += inwards * _slivers(rng)
     size = CARD if height > width else CARD[::-1]
-    stage.cards.append(Laid(quad, size, float(width * height)))
+    look = Look(radius=float(rng.choice([0.0, 0.0, 0.125, rng.uniform(0.02, 0.2)])),
+                soft=long / 350 * rng.uniform(0.2, 2), dark=rng.uniform(0, 0.5))
+    lay(stage, art, quad, size, look)
+    stage.picture += speckle(width, height, rng) * rng.uniform(0, 3)
     if rng.random() < 0.5:
         clutter.falloff(stage, rng)
     return stage
+
+
+def _slivers(rng: Random) -> np.ndarray:
+    """How much of the table is left at each corner, as shares [4, 2] of the picture's sides.
+
+    Of each side nothing, a little, or less than nothing: cut within the card.
+    """
+    left, right, top, bottom = (
+        rng.choice([0.0, rng.uniform(-0.012, 0), rng.uniform(0, 0.025), rng.uniform(0, 0.025)])
+        for _ in range(4))
+    corners = np.array([[left, top], [right, top], [right, bottom], [left, bottom]])
+    return corners + rng.normal(size=(4, 2)) * 0.003 * (corners != 0)

@@ -4,7 +4,7 @@ import cv2
 import numpy as np
 
 from finder_training import clutter
-from finder_training.art import draw_card
+from finder_training.art import draw_card, words
 from finder_training.grounds import draw_ground
 from finder_training.noise import Random, any_colour
 from finder_training.stage import CARD, Look, Stage, any_look, camera, corners_of, lay, project
@@ -68,7 +68,8 @@ def _turned(rng: Random, size: tuple) -> tuple:
     return size if rng.random() < 0.7 else size[::-1]
 
 
-def single(rng: Random, long: int, pictures: list, ground: str = "", size: tuple | None = None):
+def single(rng: Random, long: int, pictures: list, ground: str = "", size: tuple | None = None,
+           art: np.ndarray | None = None):
     """One card, whole, on a table with little else."""
     size = _turned(rng, size or _card_size(rng))
     share = 10 ** rng.uniform(*((-0.8, -0.15) if rng.random() < 0.5 else (-0.35, -0.03)))
@@ -82,7 +83,7 @@ def single(rng: Random, long: int, pictures: list, ground: str = "", size: tuple
     middle = rng.uniform(-1, 1, 2) * reach * 0.8
     if rng.random() < 0.2:
         clutter.sleeve(stage, middle, size, turn, rng)
-    put(stage, rng, middle, turn, pictures, size)
+    put(stage, rng, middle, turn, pictures, size, art)
     return _finish(stage, rng)
 
 
@@ -189,6 +190,8 @@ def grid(rng: Random, long: int, pictures: list):
     columns = 2 if columns * rows == 1 else columns
     size = _turned(rng, _card_size(rng))
     gap = rng.choice([0.0, 0.02, 0.1, 0.3]) * rng.uniform(0.3, 1.3)
+    # Two alone, edge to edge, are one card that lies open.
+    gap = max(gap, 0.04) if columns * rows == 2 else gap
     span = max(columns * (size[0] + gap), rows * (size[1] + gap))
     scale = long * rng.uniform(0.5, 0.85) / span * rng.choice([0.75, 1.0])
     stage = stage_for(rng, long, scale, pictures, steepest=25)
@@ -220,20 +223,38 @@ def pile(rng: Random, long: int, pictures: list):
 
 
 def folded(rng: Random, long: int, pictures: list):
-    """Two or three panels open, with creases."""
-    panels = int(rng.choice([2, 3]))
-    size = (2.5 * panels, 3.5) if rng.random() < 0.6 else (3.5 * panels, 2.5)
-    stage = single(rng, long, pictures, str(rng.choice(PLAIN + ("any",))), size)
-    quad = stage.cards[-1].quad
-    drawn, upright = stage.picture.copy(), stage.cards[-1].size[0] < stage.cards[-1].size[1]
+    """Two or three panels open, with creases; each drawn on its own as often as not."""
+    panels = int(rng.choice([2, 2, 3]))
+    beside = rng.random() < 0.6
+    size = (2.5 * panels, 3.5) if beside else (2.5, 3.5 * panels)
+    art = _panels(rng, panels, beside, pictures) if rng.random() < 0.65 else None
+    if rng.random() < 0.5:
+        size, art = size[::-1], art if art is None else np.rot90(art).copy()
+        beside = not beside
+    stage = single(rng, long, pictures, str(rng.choice(PLAIN + ("any",))), size, art)
+    quad, drawn = stage.cards[-1].quad, stage.picture.copy()
     tone = tuple(float(v) for v in any_colour(rng))
     for panel in range(1, panels):
         share = panel / panels
-        one, two = (quad[[0, 1]], quad[[3, 2]]) if not upright else (quad[[0, 3]], quad[[1, 2]])
+        one, two = (quad[[0, 1]], quad[[3, 2]]) if beside else (quad[[0, 3]], quad[[1, 2]])
         ends = [a * (1 - share) + b * share for a, b in (one, two)]
         cv2.line(drawn, *[tuple(int(v) for v in e) for e in ends], tone, 1, cv2.LINE_AA)
-    stage.picture += (drawn - stage.picture) * np.float32(rng.uniform(0.2, 0.8))
+    stage.picture += (drawn - stage.picture) * np.float32(rng.uniform(0.0, 0.8))
     return stage
+
+
+def _panels(rng: Random, count: int, beside: bool, pictures: list) -> np.ndarray:
+    """Panels side by side or one below the other: some drawn on, some bare, each in its light."""
+    paper = rng.uniform(215, 252) + rng.uniform(-12, 2, 3)
+    parts = []
+    for _ in range(count):
+        part = np.full((350, 250, 3), np.clip(paper, 0, 255), np.uint8)
+        if rng.random() < 0.65:
+            part = draw_card(250, 350, rng, pictures)
+        elif rng.random() < 0.6:
+            words(part, rng, (50, 45, 60), int(rng.integers(2, 7)))
+        parts.append(np.clip(part * rng.uniform(0.85, 1.05), 0, 255).astype(np.uint8))
+    return np.hstack(parts) if beside else np.vstack(parts)
 
 
 def other(rng: Random, long: int, pictures: list):

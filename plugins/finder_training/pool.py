@@ -2,6 +2,7 @@
 
 import multiprocessing
 import threading
+from collections.abc import Iterable
 
 import cv2
 import numpy as np
@@ -56,13 +57,17 @@ def _draw(seed: int, worker: int, stream: int, block: dict, free, full) -> None:
         count = min(len(scene.quads), MOST)
         quads[:count] = scene.quads[:count]
         facts[:count, 0], facts[:count, 1] = 1, scene.visible[:count]
+        decoys = scene.decoys
         if scene.kind == "cropped":
-            # The picture's own proportion tells those. Networks taught to see a card in them see
-            # one in every frame.
-            facts[:count, 0], owner[:] = 2, 0
-        facts[:count, 2] = scene.cut[:count]
-        more = min(len(scene.decoys), MOST - count)
-        quads[count : count + more] = scene.decoys[:more]
+            # Only the refiner is to see those, when it is shown the whole picture: a proposer
+            # taught to see a card in them sees one in every frame.
+            owner[:] = 0
+        elif rng.random() < 0.3:
+            frame = [[0, 0], [width, 0], [width, height], [0, height]]
+            decoys = np.concatenate([[frame], decoys])
+        facts[:count, 2] = scene.cut[:count] & (scene.kind != "cropped")
+        more = min(len(decoys), MOST - count)
+        quads[count : count + more] = decoys[:more]
         facts[count : count + more, 0] = 2
         block["sizes"][slot] = torch.tensor([width, height])
         full.put(slot)
@@ -75,7 +80,7 @@ class Pool:
         self.held = _block(capacity, device)
         self.capacity, self.count, self.drawn = capacity, 0, 0
 
-    def start(self, seed: int, workers: int, stream: int = 1) -> None:
+    def start(self, seed: int, workers: Iterable[int], stream: int = 1) -> None:
         """Begin drawing; the workers end with this process."""
         context = multiprocessing.get_context("spawn")
         self.block = {name: part.share_memory_() for name, part in
@@ -83,7 +88,7 @@ class Pool:
         self.free, self.full = context.Queue(), context.Queue()
         for slot in range(SLOTS):
             self.free.put(slot)
-        for worker in range(workers):
+        for worker in workers:
             context.Process(target=_draw, daemon=True,
                             args=(seed, worker, stream, self.block, self.free, self.full)).start()
         threading.Thread(target=self._take, daemon=True).start()

@@ -149,7 +149,7 @@ def any_warps(scenes: Scenes, count: int, generator: torch.Generator) -> Warps:
     device = scenes.quads.device
     kind, visible, _ = scenes.facts.unbind(-1)
     good = (kind == 1) & (visible > 0.4)
-    weight = (good.float() + 0.35 * (kind == 2)).flatten() * sound(scenes.quads.flatten(0, 1))
+    weight = (good.float() + 0.5 * (kind == 2)).flatten() * sound(scenes.quads.flatten(0, 1))
     pick = torch.multinomial(weight, count, replacement=True, generator=generator)
     scene, card = pick // MOST, pick % MOST
     true = tall_first(scenes.quads[scene, card], generator)

@@ -13,6 +13,9 @@ from finder_training.noise import Random
 
 CARD = (2.5, 3.5)
 
+STEEPER = 15.0
+"""Degrees."""
+
 
 @dataclass(frozen=True, slots=True)
 class Laid:
@@ -81,12 +84,13 @@ def any_look(rng: Random, scale: float) -> Look:
 def camera(width: int, height: int, scale: float, rng: Random, steepest: float = 35) -> np.ndarray:
     """Homography from inches on the table to px: a pinhole of 22–60 mm equivalent.
 
-    Tilted by up to `steepest` degrees about any axis and turned about its own a little.
+    Tilted by up to `steepest` degrees about any axis, a few photos by up to `STEEPER` more.
     """
     focal = rng.uniform(22, 60) / 43.27 * np.hypot(width, height)
     inside = np.array([[focal, 0, width / 2], [0, focal, height / 2], [0, 0, 1]])
     way = rng.uniform(0, 2 * np.pi)
-    angle = np.radians(steepest * rng.random() ** 1.4)
+    share = rng.random()
+    angle = np.radians(steepest * share**1.4 + STEEPER * max(share - 0.92, 0) / 0.08)
     tilt, _ = cv2.Rodrigues(np.array([np.cos(way), np.sin(way), 0.0]) * angle)
     plane = np.column_stack([tilt[:, 0], tilt[:, 1], [0, 0, focal / scale]])
     return inside @ plane

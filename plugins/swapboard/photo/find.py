@@ -91,10 +91,12 @@ def _by_networks(
 ) -> tuple[list[Found], list[Found]]:
     """What was found, and which of it is likely a card, whatever else is amiss with it."""
     from swapboard.photo.learned import see_cards
+    from swapboard.photo.panels import open_pair
     from swapboard.photo.plane import on_table
     from swapboard.photo.verdict import (
         LIKELY,
         judge_cut_off,
+        judge_open,
         judge_seen,
         likely_enough,
         wants_agreement,
@@ -118,6 +120,11 @@ def _by_networks(
     ]
     told = likely_enough(seen, judged, lying, (width, height))
     likely_ones = [card for card, share in told if share >= LIKELY]
+    opened = open_pair([np.array(card.corners) for card in likely_ones])
+    if opened is not None:
+        whole = judge_open(opened, likely_ones, width, height, focal)
+        told = [(whole, LIKELY), *(one for one in told if one[0] not in likely_ones)]
+        likely_ones = [whole]
     return [card for card, _ in told] + [judge_cut_off(quad) for quad in cut], likely_ones
 
 

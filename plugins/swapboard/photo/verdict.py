@@ -1,5 +1,6 @@
 """How sure a found card is, and what its maker should know."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from math import exp, log
 
@@ -67,6 +68,8 @@ LEAST_DRAWN = 0.02
 """Spread of colours, 0–1, up to which a rectangle looks blank: the light alone does that much."""
 
 CUT = "cut by the frame: the whole card should be in the photo"
+
+PANELS = "two halves that meet were taken for one card that lies open: lay two cards apart"
 
 UNLIKELY = 0.02
 """The confidence of what is only a guess."""
@@ -155,6 +158,18 @@ def judge_cut_off(quad: np.ndarray) -> Found:
     """A card of which so little is in the picture that its corners [4, 2] px are a guess."""
     proportion = by_side_lengths(quad)
     return _found(quad, proportion, kind_of(proportion), UNLIKELY, [CUT])
+
+
+def judge_open(
+    quad: np.ndarray, panels: Sequence[Found], width: int, height: int, focal: float | None
+) -> Found:
+    """The card [4, 2] px whose two panels were found as cards that meet."""
+    corners = from_top_left(quad)
+    proportion = proportion_of(corners, width, height, focal)
+    doubts = [CUT] if cut_by_frame(corners, width, height) else []
+    confidence = max(panel.confidence for panel in panels)
+    found = _found(corners, proportion, "folded open", confidence, doubts)
+    return replace(found, reasons=(*found.reasons, PANELS))
 
 
 def _doubts_seen(seen: Seen, width: int, height: int) -> list[str]:
