@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING
 import cv2
 import numpy as np
 
+from swapboard.photo.geometry import from_top_left
+
 if TYPE_CHECKING:
     from swapboard.photo.networks import Networks
 
@@ -52,7 +54,7 @@ def find_cards(
     depends on the order of work.
     """
     from swapboard.photo.verdict import judge_whole, with_shortcomings
-    from swapboard.photo.whole_frame import Within, is_whole_card, stands_out, whole_frame
+    from swapboard.photo.whole_frame import CLEARLY, Within, is_whole_card, stands_out
 
     height, width = picture.shape[:2]
     if min(height, width) < SMALLEST:
@@ -63,10 +65,26 @@ def find_cards(
     else:
         found, likely = _by_networks(picture, focal, networks)
     inner = [Within(np.array(card.corners), card.proportion) for card in likely]
-    if is_whole_card(width, height, inner):
-        doubt = stands_out(width, height, inner)
-        found = [judge_whole(picture, whole_frame(width, height), doubt)]
+    corners, filled = _filling(picture, networks)
+    if is_whole_card(width, height, inner, filled):
+        doubt = filled < CLEARLY and stands_out(width, height, inner)
+        found = [judge_whole(picture, corners, doubt)]
     return in_reading_order(tuple(with_shortcomings(picture, card) for card in found))
+
+
+def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarray, float]:
+    """Where the card's corners [4, 2] px are if it fills the picture; how much it looks so, 0–1."""
+    from swapboard.photo.refining import Pyramid, refine
+    from swapboard.photo.whole_frame import FILLED, may_be_whole, trimmed, whole_frame
+
+    height, width = picture.shape[:2]
+    frame = whole_frame(width, height)
+    if networks is None or not may_be_whole(width, height):
+        return frame, 0.0
+    seen = refine(Pyramid(picture), (width, height), frame, networks)
+    if seen is None or seen.tight < FILLED:
+        return frame, 0.0
+    return trimmed(from_top_left(seen.quad), width, height), seen.tight
 
 
 def _by_edges(picture: np.ndarray, focal: float | None, size: int) -> list[Found]:

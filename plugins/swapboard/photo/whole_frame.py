@@ -22,8 +22,15 @@ OPEN = (15 / 7, 14 / 5)
 OPEN_NEAR = 0.006
 """How far, relatively, a picture may be off those; phones' screens are 13:6 and 20:9."""
 
-LIKELY = (1.36, 1.42)
-"""Proportions that tell where nothing at all was found within."""
+LIKELY = (1.345, 1.47)
+"""Proportions of pictures cropped to a card by hand; no camera and no sheet but A4's has them."""
+
+FILLED, CLEARLY = 0.3, 0.9
+"""How sure the network must be that the card's sides run along the picture's, 0–1, to say so; and
+to say so though something in it looks like a card."""
+
+SLIVER = 0.006
+"""Of the picture's sides: what is left of the table, if less, is left out with the card's edge."""
 
 OFF = 0.05
 """How far, relatively, what lies within may be off 7:5 and count as a card of its own."""
@@ -40,8 +47,16 @@ class Within:
     proportion: float
 
 
-def is_whole_card(width: int, height: int, inner: Sequence[Within]) -> bool:
-    """Whether a picture w × h px is one card; `inner` is what was found in it with some certainty.
+def may_be_whole(width: int, height: int) -> bool:
+    """Whether a picture w × h px has a proportion that cards are cropped to."""
+    return LIKELY[0] <= max(width, height) / min(width, height) <= LIKELY[1]
+
+
+def is_whole_card(
+    width: int, height: int, inner: Sequence[Within], filled: float = 0.0
+) -> bool:
+    """Whether a picture w × h px is one card; `inner` is what was found in it with some certainty,
+    `filled` how much a card's sides look to run along the picture's, 0–1.
 
     It is, where its proportion says so, unless a card lies in it the way cards
     lie on tables and on a scanner's glass: a little turned, or off the middle,
@@ -50,13 +65,30 @@ def is_whole_card(width: int, height: int, inner: Sequence[Within]) -> bool:
     proportion = max(width, height) / min(width, height)
     if any(abs(proportion / one - 1) <= OPEN_NEAR for one in OPEN):
         return not stands_out(width, height, inner)
-    if not LIKELY[0] <= proportion <= LIKELY[1]:
+    if not may_be_whole(width, height):
         return False
     cards = [one for one in inner if _is_card_of_its_own(one, width, height)]
-    if len(cards) > 1 or (cards and not _like_a_drawn_frame(cards[0].corners, width, height)):
+    if len(cards) > 1:
+        return False
+    if filled < CLEARLY and cards and not _like_a_drawn_frame(cards[0].corners, width, height):
         return False
     near = abs(proportion / CARD_PROPORTION - 1) <= NEAR
-    return near or not stands_out(width, height, inner)
+    return near or filled >= FILLED or not stands_out(width, height, inner)
+
+
+def trimmed(quad: np.ndarray, width: int, height: int) -> np.ndarray:
+    """The card's corners [4, 2] px, clockwise from the top left, within the picture.
+
+    A side that runs along the picture's own is that.
+    """
+    corners = quad.copy()
+    for axis, length in enumerate((width, height)):
+        for ends, edge in (((0, 3) if axis == 0 else (0, 1), 0.0),
+                           ((1, 2) if axis == 0 else (2, 3), float(length))):
+            ends = list(ends)
+            if np.abs(corners[ends, axis] - edge).max() < SLIVER * length:
+                corners[ends, axis] = edge
+    return np.clip(corners, 0, (width, height))
 
 
 def stands_out(width: int, height: int, inner: Sequence[Within]) -> bool:
