@@ -25,6 +25,7 @@ from swapboard.photo.networks import Networks
 from swapboard.photo.plane import table_of
 from swapboard.photo.readings import WITHIN, card_like, choose, has_kin, open_like
 from swapboard.photo.refining import LastLook, Pyramid, Refined, last_look, refine
+from swapboard.photo.rows import FEWEST, crossings
 from swapboard.photo.sides import Fit, fit_sides
 from swapboard.photo.voting import quads_by_vote
 
@@ -88,6 +89,10 @@ def see_cards(
     looked = _without_parts(looked[:parts], looked[parts:])
     if _in_doubt(looked, lost):
         look(second_look())
+    for quad in _crossings(looked, size, focal):
+        refined = refine(pyramid, size, quad, networks, least=LEAST_LOOSE)
+        if refined is not None and _able(refined, size) and _sure(refined):
+            looked.append(refined)
     chosen = choose(looked)
     chosen += _pale_cards(pale, [one for one, _ in chosen])
     looks = [last_look(pyramid, size, refined, networks) for refined, _ in chosen]
@@ -97,6 +102,19 @@ def see_cards(
         for (refined, rivals), quad in zip(chosen, quads, strict=True)
     ]
     return seen, cut_off(unseen, quads, size)
+
+
+def _crossings(
+    looked: list[Refined], size: tuple[int, int], focal: float | None
+) -> list[np.ndarray]:
+    """Places in rows and columns of sure cards where no such card was found, within the picture."""
+    sure = np.array([one.quad for one, _ in choose(looked) if _sure(one)])
+    if len(sure) < FEWEST:
+        return []
+    return [
+        quad for quad in crossings(sure, table_of(sure, *size, focal))
+        if quad.min() > -1 and (quad.max(axis=0) < np.array(size) + 1).all()
+    ]
 
 
 def _with_equals(

@@ -73,11 +73,13 @@ def tall_first(quad: np.ndarray) -> np.ndarray:
 
 
 def refine(
-    pyramid: Pyramid, size: tuple[int, int], quad: np.ndarray, networks: Networks, rounds: int = 3
+    pyramid: Pyramid, size: tuple[int, int], quad: np.ndarray, networks: Networks,
+    rounds: int = 3, least: float = 0.0,
 ) -> Refined | None:
     """Rounds of looking and moving the sides; None where a round leaves no quadrilateral.
 
-    `size` (w, h) px of the picture; `quad` [4, 2] px clockwise.
+    `size` (w, h) px of the picture; `quad` [4, 2] px clockwise; what looks `loose` like a card
+    less than `least` is looked at no longer.
     """
     quad = tall_first(np.asarray(quad, dtype=np.float64))
     answer = None
@@ -94,7 +96,7 @@ def refine(
         quad = cv2.perspectiveTransform(corners[None], back)[0]
         tight, loose, hidden = (float(v) for v in verdicts)
         answer = Refined(quad, tight, loose, hidden, held, moved, *_colours(warp))
-        if moved < SETTLED:
+        if moved < SETTLED or loose < least:
             break
     return answer
 

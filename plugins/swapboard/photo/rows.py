@@ -1,0 +1,87 @@
+"""Places in a page, a grid or a scan where a card must be looked for.
+
+Where cards of one size lie in rows and columns, every crossing of a row and a column is
+either empty or holds a card of that size, edge to edge with its neighbours though it may
+be: no frame drawn in one, and no two together.
+"""
+
+from itertools import product
+
+import numpy as np
+
+from swapboard.photo.geometry import side_lengths
+from swapboard.photo.plane import Table
+
+FEWEST = 3
+"""So many cards that lie alike make rows and columns."""
+
+ALIKE, PARALLEL = 0.05, np.radians(4)
+"""How far their sides may differ, relatively, and their directions."""
+
+ASTRAY = 0.3
+"""Of a card's side: how far a card may lie off its row or column."""
+
+APART = 0.9
+"""Of a card's side: what rows and columns are apart at least."""
+
+
+def crossings(quads: np.ndarray, table: Table) -> list[np.ndarray]:
+    """Where rows and columns of the cards [n, 4, 2] px cross and none of these lies, [4, 2] px.
+
+    Each quad begun such that its left and right sides are the longer ones. Nothing where
+    the cards lie anyhow.
+    """
+    if len(quads) < FEWEST:
+        return []
+    level = table.level(quads)
+    level = level[_alike(level)]
+    if len(level) < FEWEST:
+        return []
+    across, down = _axes(level)
+    size = np.median([_size(quad) for quad in level], axis=0)
+    places = level.mean(axis=1) @ np.column_stack([across, down]) / size
+    columns, rows = _lines(places[:, 0]), _lines(places[:, 1])
+    if not columns or not rows or len(columns) * len(rows) > 2 * len(level) + 2:
+        return []
+    free = [
+        np.array(at) for at in product(columns, rows)
+        if np.abs(places - at).max(axis=1).min() > ASTRAY
+    ]
+    half = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) / 2
+    boxes = [((at + half) * size) @ np.array([across, down]) for at in free]
+    return list(table.seen(np.array(boxes))) if boxes else []
+
+
+def _size(quad: np.ndarray) -> tuple[float, float]:
+    top, right, bottom, left = side_lengths(quad)
+    return (top + bottom) / 2, (right + left) / 2
+
+
+def _alike(level: np.ndarray) -> np.ndarray:
+    """bool [n]: the most that share a size and a direction."""
+    sizes = np.log([_size(quad) for quad in level])
+    tops = level[:, 1] - level[:, 0] + level[:, 2] - level[:, 3]
+    turns = np.arctan2(tops[:, 1], tops[:, 0])
+    apart = np.abs((turns[:, None] - turns + np.pi / 2) % np.pi - np.pi / 2)
+    same = (np.abs(sizes[:, None] - sizes).max(axis=2) < ALIKE) & (apart < PARALLEL)
+    return same[int(same.sum(axis=1).argmax())]
+
+
+def _axes(level: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """The common directions along the short and along the long sides, of length 1."""
+    tops = level[:, 1] - level[:, 0] + level[:, 2] - level[:, 3]
+    # Cards upside down point the other way.
+    tops = tops * np.sign(tops @ tops[0])[:, None]
+    across = tops.sum(axis=0)
+    across = across / np.linalg.norm(across)
+    return across, np.array([-across[1], across[0]])
+
+
+def _lines(places: np.ndarray) -> list[float]:
+    """The rows or columns that places along one direction fall into; none where they do not."""
+    ordered = np.sort(places)
+    groups = np.split(ordered, np.nonzero(np.diff(ordered) > ASTRAY)[0] + 1)
+    means = [float(group.mean()) for group in groups]
+    if any(np.ptp(group) > 2 * ASTRAY for group in groups):
+        return []
+    return means if all(b - a > APART for a, b in zip(means, means[1:], strict=False)) else []

@@ -1,0 +1,42 @@
+"""Halves that meet are one card lying open; cards laid side by side are not."""
+
+import numpy as np
+import pytest
+
+from swapboard.photo.geometry import intersection_over_union, signed_area
+from swapboard.photo.panels import open_pair
+
+CARD = np.array([[0, 0], [250, 0], [250, 350], [0, 350]], float)
+OPEN = {
+    "beside": ([250, 0], [[0, 0], [500, 0], [500, 350], [0, 350]]),
+    "below": ([0, 350], [[0, 0], [250, 0], [250, 700], [0, 700]]),
+}
+
+
+@pytest.mark.parametrize("way", OPEN)
+@pytest.mark.parametrize("first", range(4))
+@pytest.mark.parametrize("swapped", [False, True])
+def test_two_halves_that_meet_give_the_whole_cards_corners(way, first, swapped):
+    """A card folded from 5 × 3.5 in or 2.5 × 7 in; from whichever corner each half was told."""
+    move, whole = OPEN[way]
+    halves = [CARD, np.roll(CARD + move, first, axis=0)]
+    opened = open_pair(halves[::-1] if swapped else halves)
+    assert signed_area(opened) == pytest.approx(2 * 250 * 350)
+    assert intersection_over_union(opened, np.array(whole, float)) == pytest.approx(1)
+
+
+@pytest.mark.parametrize("move", [[262, 0], [250, 10], [0, 362]], ids=["gap", "step", "gap below"])
+def test_cards_with_a_gap_or_a_step_are_two(move):
+    assert open_pair([CARD, CARD + move]) is None
+
+
+def test_a_slightly_turned_neighbour_is_a_card_of_its_own():
+    turn = np.radians(3)
+    spin = np.array([[np.cos(turn), -np.sin(turn)], [np.sin(turn), np.cos(turn)]])
+    assert open_pair([CARD, (CARD @ spin.T) + [250, 0]]) is None
+
+
+@pytest.mark.parametrize("count", [0, 1, 3])
+def test_only_two_alone_are_one_card(count):
+    """Three in a row, pushed together, are a row of cards."""
+    assert open_pair([CARD + [250 * i, 0] for i in range(count)]) is None
