@@ -1,10 +1,11 @@
 """Cards of one photo that are of one size, where a side of one of them could be seen two ways.
 
 In a pocket, or beside the next card, the network may take the pocket's edge or the
-neighbour's for the card's own. If most cards of a photo agree on a size, and one side
-of another would have to move for it to agree too, and the network held that place
-possible, then that is its side. Cards cut unequally by hand stay as they are: there
-nothing else was possible.
+neighbour's for the card's own, or a frame drawn in it. If most cards of a photo agree on a
+size, the side of another that the network is least sure of is moved until it agrees too;
+both of two of which it is as sure. Cards cut unequally by hand stay as they are: there the
+network is sure of every side. But what falls short of the others by one margin all round
+is a frame on a card of theirs.
 """
 
 import numpy as np
@@ -16,11 +17,17 @@ from swapboard.photo.refining import LastLook
 FEWEST = 3
 """So many cards of one size, and half of the sure ones, make a size that others are held to."""
 
-SAME, OTHER = 0.012, 0.1
-"""Relative differences of a side: less is the same size, more another kind of card."""
+AGREED, SAME, OTHER = 0.018, 0.012, 0.2
+"""Relative differences of a side: cards of one size; one size, seen well; another kind of card."""
 
-POSSIBLE = 0.08
-"""What the network must have thought of the other place, 0–1, as a share of all places."""
+SURE = 0.95
+"""How sure the network must be of a side, 0–1, for it to stay."""
+
+AS_SURE = 0.05
+"""A difference in that which says nothing."""
+
+EVEN = 0.03
+"""Of the card's short side: how far the margins about a drawn frame differ."""
 
 
 def equalised(looks: list[LastLook], sure: list[bool], table: Table) -> list[np.ndarray]:
@@ -46,7 +53,7 @@ def _agreed(sizes: np.ndarray) -> np.ndarray | None:
     """The width and height that half of the cards share, and at least `FEWEST`."""
     if len(sizes) < FEWEST:
         return None
-    off = np.abs(np.log(sizes[:, None] / sizes[None])).max(axis=2) < SAME
+    off = np.abs(np.log(sizes[:, None] / sizes[None])).max(axis=2) < AGREED
     most = int(off.sum(axis=1).argmax())
     alike = sizes[off[most]]
     if len(alike) < max(FEWEST, len(sizes) / 2):
@@ -60,17 +67,21 @@ def _held_to(
     off = np.log(size / agreed)
     if np.abs(off).max() > OTHER:
         return look.quad
+    short = agreed - size
+    framed = short.min() > SAME * agreed.min() and np.ptp(short) < EVEN * agreed.min()
     for axis in (0, 1):
         if abs(off[axis]) < SAME:
             continue
-        tried = []
-        for side in ((1, 3), (0, 2))[axis]:
-            moved = _with_side_moved(level, side, float(agreed[axis]))
-            seen = table.seen(moved[None])[0]
-            tried.append((look.share_along(seen, side), side, moved))
-        share, _, moved = max(tried, key=lambda one: one[:2])
-        if share > POSSIBLE:
-            level = moved
+        one, other = ((1, 3), (0, 2))[axis]
+        shares = look.share_along(look.quad, one), look.share_along(look.quad, other)
+        if min(shares) > SURE and not framed:
+            continue
+        if framed or abs(shares[0] - shares[1]) < AS_SURE:
+            level = _with_side_moved(level, one, float(agreed[axis] + size[axis]) / 2)
+            level = _with_side_moved(level, other, float(agreed[axis]))
+        else:
+            level = _with_side_moved(level, min(zip(shares, (one, other), strict=True))[1],
+                                     float(agreed[axis]))
     return table.seen(level[None])[0]
 
 

@@ -5,7 +5,7 @@ are shown to the same network.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import cv2
 import numpy as np
@@ -35,6 +35,9 @@ LEAST_TIGHT = 0.1
 
 SURE = 0.9
 
+RESIZED = 0.93
+"""Overlap over union below which the size of others has made another card of it."""
+
 HELD = 0.85
 """Of a side's length, on a straight line: from there on the side is beyond doubt."""
 
@@ -46,7 +49,8 @@ class Seen:
     `refined` is its last straightening; `quad` [4, 2] px from the card's own top left, after
     the fit to the photo's own pixels; `fit` that fit, None where it was not
     trusted; `rivals` the best `tight` among what was dropped in its favour but is not it;
-    `kin` whether a likely card of the same size lies elsewhere in the picture.
+    `kin` whether a likely card of the same size lies elsewhere in the picture; `resized` whether
+    it was given another size by far, for the others' sake.
     """
 
     refined: Refined
@@ -54,6 +58,7 @@ class Seen:
     fit: Fit | None
     rivals: float
     kin: bool
+    resized: bool = False
 
 
 def see_cards(
@@ -97,10 +102,11 @@ def see_cards(
     chosen += _pale_cards(pale, [one for one, _ in chosen])
     looks = [last_look(pyramid, size, refined, networks) for refined, _ in chosen]
     quads = _with_equals(chosen, looks, size, focal)
-    seen = [
-        _finished(picture, refined, quad, rivals, has_kin(refined, [one for one, _ in chosen]))
-        for (refined, rivals), quad in zip(chosen, quads, strict=True)
-    ]
+    seen = []
+    for (refined, rivals), last, quad in zip(chosen, looks, quads, strict=True):
+        kin = has_kin(refined, [one for one, _ in chosen])
+        resized = intersection_over_union(last.quad, quad) < RESIZED
+        seen.append(replace(_finished(picture, refined, quad, rivals, kin), resized=resized))
     return seen, cut_off(unseen, quads, size)
 
 

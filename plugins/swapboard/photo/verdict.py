@@ -121,6 +121,8 @@ def judge_seen(
         corners = second if np.abs(second - corners).max() < SETTLED else corners
     kind = kind_of(proportion, lying.spread)
     doubts = [*_doubts_seen(seen, width, height), *_off_size(kind, proportion)]
+    if seen.resized:
+        doubts.append(UNCLEAR)
     if confidence < SURE_ENOUGH and not doubts:
         doubts.append(BLANK if seen.refined.drawn < LEAST_DRAWN else UNCLEAR)
     return _found(corners, proportion, kind, confidence, doubts)
