@@ -21,8 +21,8 @@ ALIKE, PARALLEL = 0.05, np.radians(4)
 ASTRAY = 0.3
 """Of a card's side: how far a card may lie off its row or column."""
 
-APART = 0.9
-"""Of a card's side: what rows and columns are apart at least."""
+APART, USUAL_STEP = 0.9, 1.06
+"""Of a card's side: what rows and columns are apart at least, and as a rule."""
 
 
 def crossings(quads: np.ndarray, table: Table) -> list[np.ndarray]:
@@ -81,7 +81,13 @@ def _lines(places: np.ndarray) -> list[float]:
     """The rows or columns that places along one direction fall into; none where they do not."""
     ordered = np.sort(places)
     groups = np.split(ordered, np.nonzero(np.diff(ordered) > ASTRAY)[0] + 1)
-    means = [float(group.mean()) for group in groups]
-    if any(np.ptp(group) > 2 * ASTRAY for group in groups):
+    means = np.array([group.mean() for group in groups])
+    steps = np.diff(means)
+    if any(np.ptp(group) > 2 * ASTRAY for group in groups) or (steps < APART).any():
         return []
-    return means if all(b - a > APART for a, b in zip(means, means[1:], strict=False)) else []
+    # Between two that are far apart others may lie, in which nothing was found.
+    between = np.maximum((steps / USUAL_STEP).round().astype(int), 1)
+    return [
+        float(mean + step * i / count)
+        for mean, step, count in zip(means, steps, between, strict=False) for i in range(count)
+    ] + [float(means[-1])]
