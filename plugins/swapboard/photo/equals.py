@@ -10,7 +10,7 @@ is a frame on a card of theirs.
 
 import numpy as np
 
-from swapboard.photo.geometry import side_lengths
+from swapboard.photo.geometry import overlap, side_lengths
 from swapboard.photo.plane import Table
 from swapboard.photo.refining import LastLook
 
@@ -20,8 +20,11 @@ FEWEST = 3
 AGREED, SAME, OTHER = 0.018, 0.012, 0.2
 """Relative differences of a side: cards of one size; one size, seen well; another kind of card."""
 
-SURE = 0.95
-"""How sure the network must be of a side, 0–1, for it to stay."""
+SURE, SURE_ALONE = 0.95, 0.85
+"""How sure the network must be of a side, 0–1, for it to stay; that of a card that lies alone."""
+
+BESIDE = 0.15
+"""Of a card's sides: how near another card must be for their sides to be mixed up."""
 
 AS_SURE = 0.05
 """A difference in that which says nothing."""
@@ -39,9 +42,15 @@ def equalised(looks: list[LastLook], sure: list[bool], table: Table) -> list[np.
     if agreed is None:
         return quads
     return [
-        _held_to(look, one, size, agreed, table)
-        for look, one, size in zip(looks, level, sizes, strict=True)
+        _held_to(look, one, size, agreed, SURE if _has_neighbour(level, at) else SURE_ALONE, table)
+        for at, (look, one, size) in enumerate(zip(looks, level, sizes, strict=True))
     ]
+
+
+def _has_neighbour(level: np.ndarray, at: int) -> bool:
+    middle = level[at].mean(axis=0)
+    about = middle + (level[at] - middle) * (1 + 2 * BESIDE)
+    return any(overlap(about, other) > 0 for i, other in enumerate(level) if i != at)
 
 
 def _size(quad: np.ndarray) -> tuple[float, float]:
@@ -62,7 +71,8 @@ def _agreed(sizes: np.ndarray) -> np.ndarray | None:
 
 
 def _held_to(
-    look: LastLook, level: np.ndarray, size: np.ndarray, agreed: np.ndarray, table: Table
+    look: LastLook, level: np.ndarray, size: np.ndarray, agreed: np.ndarray, sure: float,
+    table: Table,
 ) -> np.ndarray:
     off = np.log(size / agreed)
     if np.abs(off).max() > OTHER:
@@ -74,7 +84,7 @@ def _held_to(
             continue
         one, other = ((1, 3), (0, 2))[axis]
         shares = look.share_along(look.quad, one), look.share_along(look.quad, other)
-        if min(shares) > SURE and not framed:
+        if min(shares) > sure and not framed:
             continue
         if framed or abs(shares[0] - shares[1]) < AS_SURE:
             level = _with_side_moved(level, one, float(agreed[axis] + size[axis]) / 2)
