@@ -20,23 +20,31 @@ def test_two_halves_that_meet_give_the_whole_cards_corners(way, first, swapped):
     """A card folded from 5 × 3.5 in or 2.5 × 7 in; from whichever corner each half was told."""
     move, whole = OPEN[way]
     halves = [CARD, np.roll(CARD + move, first, axis=0)]
-    opened = open_pair(halves[::-1] if swapped else halves)
-    assert signed_area(opened) == pytest.approx(2 * 250 * 350)
-    assert intersection_over_union(opened, np.array(whole, float)) == pytest.approx(1)
+    *pair, corners = open_pair(halves[::-1] if swapped else halves, [True, True])
+    assert pair == [0, 1] and signed_area(corners) == pytest.approx(2 * 250 * 350)
+    assert intersection_over_union(corners, np.array(whole, float)) == pytest.approx(1)
 
 
 @pytest.mark.parametrize("move", [[262, 0], [250, 10], [0, 362]], ids=["gap", "step", "gap below"])
 def test_cards_with_a_gap_or_a_step_are_two(move):
-    assert open_pair([CARD, CARD + move]) is None
+    assert open_pair([CARD, CARD + move], [True, True]) is None
 
 
 def test_a_slightly_turned_neighbour_is_a_card_of_its_own():
     turn = np.radians(3)
     spin = np.array([[np.cos(turn), -np.sin(turn)], [np.sin(turn), np.cos(turn)]])
-    assert open_pair([CARD, (CARD @ spin.T) + [250, 0]]) is None
+    assert open_pair([CARD, (CARD @ spin.T) + [250, 0]], [True, True]) is None
 
 
 @pytest.mark.parametrize("count", [0, 1, 3])
 def test_only_two_alone_are_one_card(count):
     """Three in a row, pushed together, are a row of cards."""
-    assert open_pair([CARD + [250 * i, 0] for i in range(count)]) is None
+    assert open_pair([CARD + [250 * i, 0] for i in range(count)], [True] * count) is None
+
+
+def test_what_is_hardly_a_card_counts_only_as_a_half():
+    """A half with little on it is less sure; what lies elsewhere and is no card changes nothing."""
+    halves = [CARD + [600, 600], CARD, CARD + [250, 0]]
+    *pair, _ = open_pair(halves, [False, True, False])
+    assert pair == [1, 2]
+    assert open_pair(halves, [True, True, False]) is None

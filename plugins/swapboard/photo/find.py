@@ -137,12 +137,13 @@ def _by_networks(
         judge_seen(picture, one, sure, how) for one, how in zip(seen, lying, strict=True)
     ]
     told = likely_enough(seen, judged, lying, (width, height))
-    likely_ones = [card for card, share in told if share >= LIKELY]
-    opened = open_pair([np.array(card.corners) for card in likely_ones])
+    opened = open_pair([np.array(card.corners) for card, _ in told],
+                       [share >= LIKELY for _, share in told])
     if opened is not None:
-        whole = judge_open(opened, likely_ones, width, height, focal)
-        told = [(whole, LIKELY), *(one for one in told if one[0] not in likely_ones)]
-        likely_ones = [whole]
+        one, other, corners = opened
+        whole = judge_open(corners, (told[one], told[other]), width, height, focal)
+        told = [whole] + [card for at, card in enumerate(told) if at not in (one, other)]
+    likely_ones = [card for card, share in told if share >= LIKELY]
     return [card for card, _ in told] + [judge_cut_off(quad) for quad in cut], likely_ones
 
 

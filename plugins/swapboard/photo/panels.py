@@ -1,11 +1,12 @@
 """Two halves that meet exactly are one card that lies open.
 
 Cards laid side by side by hand leave a gap, a step or a turn; the panels of a folded card
-share their edge. Only where nothing else lies in the picture: in a grid, a page or a scan
+share their edge. Only where no other card lies in the picture: in a grid, a page or a scan
 cards are pushed together.
 """
 
 from collections.abc import Sequence
+from itertools import combinations
 
 import numpy as np
 
@@ -15,23 +16,33 @@ MEET = 0.02
 """How far the ends of two sides may be apart, as a share of a side's length, to be one edge."""
 
 
-def open_pair(quads: Sequence[np.ndarray]) -> np.ndarray | None:
-    """The four outer corners [4, 2] px, clockwise, where two quads [4, 2] share an edge.
+def open_pair(
+    quads: Sequence[np.ndarray], likely: Sequence[bool]
+) -> tuple[int, int, np.ndarray] | None:
+    """Which two of the quads [4, 2] px share an edge, and their four outer corners, clockwise.
 
-    None where there are not exactly two, or where they do not meet.
+    `likely` says which are cards as good as certainly; none of those may be left over. None
+    where no two meet.
     """
-    if len(quads) != 2:
+    needed = {at for at, one in enumerate(likely) if one}
+    pairs = [pair for pair in combinations(range(len(quads)), 2) if needed <= set(pair)]
+    meetings = [(*_meeting(quads[i], quads[j]), i, j) for i, j in pairs]
+    if not meetings:
         return None
-    one, other = quads
-    gaps = {
-        (i, j): _gap(np.roll(one, -i, axis=0), np.roll(other, -j, axis=0))
-        for i in range(4) for j in range(4)
-    }
-    i, j = min(gaps, key=lambda sides: gaps[sides])
-    if gaps[i, j] > MEET:
+    gap, one, other, i, j = min(meetings, key=lambda met: met[0])
+    if gap > MEET:
         return None
-    one, other = np.roll(one, -i, axis=0), np.roll(other, -j, axis=0)
-    return np.array([one[2], one[3], other[2], other[3]])
+    return i, j, np.array([one[2], one[3], other[2], other[3]])
+
+
+def _meeting(one: np.ndarray, other: np.ndarray) -> tuple[float, np.ndarray, np.ndarray]:
+    """How far two quads' nearest sides are apart, and the quads begun with those sides."""
+    turned = [
+        (np.roll(one, -i, axis=0), np.roll(other, -j, axis=0)) for i in range(4) for j in range(4)
+    ]
+    gaps = [_gap(*pair) for pair in turned]
+    best = int(np.argmin(gaps))
+    return gaps[best], *turned[best]
 
 
 def _gap(one: np.ndarray, other: np.ndarray) -> float:

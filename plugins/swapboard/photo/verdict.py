@@ -163,15 +163,18 @@ def judge_cut_off(quad: np.ndarray) -> Found:
 
 
 def judge_open(
-    quad: np.ndarray, panels: Sequence[Found], width: int, height: int, focal: float | None
-) -> Found:
-    """The card [4, 2] px whose two panels were found as cards that meet."""
+    quad: np.ndarray, panels: Sequence[tuple[Found, float]], width: int, height: int,
+    focal: float | None,
+) -> tuple[Found, float]:
+    """The card [4, 2] px whose two panels meet, each told with how likely it is a card."""
     corners = from_top_left(quad)
-    proportion = proportion_of(corners, width, height, focal)
+    share = max(share for _, share in panels)
     doubts = [CUT] if cut_by_frame(corners, width, height) else []
-    confidence = max(panel.confidence for panel in panels)
-    found = _found(corners, proportion, "folded open", confidence, doubts)
-    return replace(found, reasons=(*found.reasons, PANELS))
+    if share < SURE_ENOUGH and not doubts:
+        doubts.append(UNCLEAR)
+    proportion = proportion_of(corners, width, height, focal)
+    found = _found(corners, proportion, "folded open", share, doubts)
+    return replace(found, reasons=(*found.reasons, PANELS)), share
 
 
 def _doubts_seen(seen: Seen, width: int, height: int) -> list[str]:
