@@ -7,7 +7,7 @@ from math import exp, log
 import numpy as np
 
 from swapboard.photo.find import Found
-from swapboard.photo.geometry import from_top_left, intersection_over_union
+from swapboard.photo.geometry import from_top_left, intersection_over_union, side_lengths
 from swapboard.photo.learned import Seen
 from swapboard.photo.plane import Lying
 from swapboard.photo.proportion import by_side_lengths, proportion_of
@@ -51,8 +51,12 @@ LEAST, LEAST_BESIDE = 0.01, 0.1
 """What is less likely a card is not told, unless the frame cuts it; beside a sure one more is
 asked, for then nobody goes without."""
 
-MANY, LEAST_AMONG_MANY = 3, 0.5
-"""So many sure cards make a page or a grid, and the unlikely ones there are empty pockets."""
+MANY, LEAST_AMONG_MANY, LEAST_ON_GLASS = 3, 0.8, 0.3
+"""So many sure cards make a page or a grid, and the less likely ones there are empty pockets; but
+there are none on a scanner's glass."""
+
+UPRIGHT = 0.06
+"""Of a side's length: how far a card on a scanner's glass is turned, at most."""
 
 SETTLED = 0.5
 """px: two fits nearer than that ended on the same edges."""
@@ -142,18 +146,24 @@ def likely_enough(
     All that the frame cuts is told, for there the maker can do something.
     """
     shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
-    sure = sum(share >= SURE_ENOUGH for share in shares)
+    sure = [one.quad for one, share in zip(seen, shares, strict=True) if share >= SURE_ENOUGH]
+    least = 0.0
+    if len(sure) >= MANY:
+        least = LEAST_ON_GLASS if all(map(_lies_upright, sure)) else LEAST_AMONG_MANY
     return [
         (card, share) for one, card, share in zip(seen, found, shares, strict=True)
-        if _is_likely(one, share, sure) or cut_by_frame(np.array(card.corners), *size)
+        if (share >= (LEAST_BESIDE if sure else LEAST)
+            and sureness_of(one, Lying(CARD_PROPORTION, 0.0)) >= least)
+        or cut_by_frame(np.array(card.corners), *size)
     ]
 
 
-def _is_likely(seen: Seen, share: float, sure: int) -> bool:
-    """Whether to tell of it, with so many `sure` cards in the picture."""
-    if sure >= MANY and sureness_of(seen, Lying(CARD_PROPORTION, 0.0)) < LEAST_AMONG_MANY:
-        return False
-    return share >= (LEAST_BESIDE if sure else LEAST)
+def _lies_upright(quad: np.ndarray) -> bool:
+    """Whether the sides of a card [4, 2] px run along the picture's and show no perspective."""
+    sides = np.abs(np.roll(quad, -1, axis=0) - quad)
+    lengths = side_lengths(quad)
+    unequal = np.abs(np.log(lengths[:2] / lengths[2:])).max()
+    return bool((sides.min(axis=1) / lengths).max() < UPRIGHT and unequal < UPRIGHT / 4)
 
 
 def judge_cut_off(quad: np.ndarray) -> Found:
