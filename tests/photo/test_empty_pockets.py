@@ -9,10 +9,11 @@ from swapboard.photo.geometry import from_top_left, intersection_over_union
 from swapboard.photo.learned import Seen
 from swapboard.photo.plane import Lying
 from swapboard.photo.refining import Refined
-from swapboard.photo.verdict import judge_seen, likely_enough
+from swapboard.photo.telling import likely_enough
+from swapboard.photo.verdict import judge_seen
 
 
-@pytest.mark.parametrize("seed", [62, 71, 96])
+@pytest.mark.parametrize("seed", [164, 175, 187, 196])
 def test_no_empty_pocket_is_answered(seed):
     """Of a page with four cards and five empty pockets the four cards are answered, all of them."""
     page = draw_scene("page", seed, 900)

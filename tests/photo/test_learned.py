@@ -36,6 +36,7 @@ def test_a_card_of_another_size_is_flagged_with_its_number():
     """A square on a table is found, measured and doubtful."""
     picture = np.full((900, 1200, 3), (60, 90, 70), np.uint8)
     picture[250:650, 400:800] = (240, 235, 225)
+    cv2.circle(picture, (600, 450), 90, (40, 90, 150), -1, cv2.LINE_AA)
     (square,) = find_cards(picture)
     assert square.kind == "other size" and square.doubtful
     assert square.proportion == pytest.approx(1.0, abs=0.02)
@@ -135,7 +136,7 @@ def test_of_a_blank_rectangle_on_a_table_it_is_said_that_it_is_blank():
 
 def test_empty_pockets_of_a_page_are_not_told():
     """Of a page with empty pockets there is one answer for each card, and none is doubtful."""
-    page = draw_scene("page", 60, 1400)
+    page = draw_scene("page", 73, 1400)
     assert len(page.decoys) == 2
     found = find_cards(page.picture)
     assert len(found) == len(page.quads) == 7

@@ -105,16 +105,14 @@ def test_a_table_turns_there_and_back():
     assert np.allclose(table.seen(table.level(quads)), quads, atol=1e-6)
 
 
-def looks(quads: np.ndarray, possible: bool) -> list[LastLook]:
-    """Last looks at quads whose right sides may also run 4 % of the width farther in, or not."""
+def looks(quads: np.ndarray, sure: float) -> list[LastLook]:
+    """Last looks at quads; the network is so sure of their right sides, 0–1, of others wholly."""
     made = []
     for quad in quads:
         box = np.array([[32, 41], [192, 41], [192, 247], [32, 247]], np.float32)
-        shares = np.full((4, 144, 112), 1e-4)
-        shares[0, :, 15:17], shares[1, :, 95:97] = 0.4, 0.3
-        shares[2, 19:22], shares[3, 122:125] = 0.3, 0.3
-        if possible:
-            shares[1, :, 91:94] = 0.12
+        shares = np.zeros((4, 144, 112))
+        shares[0, :, 15:17], shares[1, :, 95:97] = 1 / 2, sure / 2
+        shares[2, 20], shares[3, 123] = 1, 1
         onto = cv2.getPerspectiveTransform(quad.astype(np.float32), box)
         made.append(LastLook(quad, shares, onto.astype(np.float64)))
     return made
@@ -129,27 +127,40 @@ def one_too_wide() -> tuple[np.ndarray, np.ndarray]:
     return quads, wrong
 
 
-def test_a_side_seen_two_ways_is_settled_by_the_other_cards():
-    """The pocket's edge gives way to the card's, where the network held both possible."""
+def test_the_side_least_sure_is_moved_to_the_other_cards_size():
+    """The pocket's edge gives way to the card's, where the network was less sure of it."""
     quads, wrong = one_too_wide()
     table = table_of(wrong[:4], WIDTH, HEIGHT)
-    mended = equalised(looks(wrong, possible=True), [True] * 5, table)
+    mended = equalised(looks(wrong, sure=0.6), [True] * 5, table)
     width = np.linalg.norm(quads[-1, 1] - quads[-1, 0])
     assert np.abs(mended[-1] - quads[-1]).max() < 0.01 * width
     assert np.abs(np.array(mended[:4]) - quads[:4]).max() < 0.5
 
 
 def test_cards_cut_unequally_by_hand_stay_as_they_are():
-    """Where nothing else was seen, a wider card is a wider card."""
+    """Where the network is sure of every side, a wider card is a wider card."""
     _, wrong = one_too_wide()
     table = table_of(wrong[:4], WIDTH, HEIGHT)
-    kept = equalised(looks(wrong, possible=False), [True] * 5, table)
+    kept = equalised(looks(wrong, sure=1.0), [True] * 5, table)
     assert np.allclose(kept, wrong, atol=1e-6)
+
+
+def test_a_frame_short_by_one_margin_all_round_is_a_card_of_the_others_size():
+    """A line drawn round the art, and the same white beyond it on every side."""
+    quads = seen([(2.5, 3.5)] * 5, 0, 0.4)
+    framed = quads.copy()
+    across, down = quads[-1, 1] - quads[-1, 0], quads[-1, 3] - quads[-1, 0]
+    margin = 0.06 * np.linalg.norm(across)
+    for corner, (x, y) in enumerate(((1, 1), (-1, 1), (-1, -1), (1, -1))):
+        framed[-1, corner] += margin * x * across / np.linalg.norm(across)
+        framed[-1, corner] += margin * y * down / np.linalg.norm(down)
+    mended = equalised(looks(framed, sure=1.0), [True] * 5, table_of(quads[:4], WIDTH, HEIGHT))
+    assert np.abs(mended[-1] - quads[-1]).max() < margin / 10
 
 
 def test_two_cards_make_no_size():
     """Of two that differ neither is held to the other."""
     _, wrong = one_too_wide()
     pair = wrong[[0, 4]]
-    kept = equalised(looks(pair, possible=True), [True, True], table_of(pair, WIDTH, HEIGHT))
+    kept = equalised(looks(pair, sure=0.6), [True, True], table_of(pair, WIDTH, HEIGHT))
     assert np.allclose(kept, pair, atol=1e-6)

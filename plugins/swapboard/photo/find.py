@@ -109,16 +109,9 @@ def _by_networks(
 ) -> tuple[list[Found], list[Found]]:
     """What was found, and which of it is likely a card, whatever else is amiss with it."""
     from swapboard.photo.learned import see_cards
-    from swapboard.photo.panels import open_pair
     from swapboard.photo.plane import on_table
-    from swapboard.photo.verdict import (
-        LIKELY,
-        judge_cut_off,
-        judge_open,
-        judge_seen,
-        likely_enough,
-        wants_agreement,
-    )
+    from swapboard.photo.telling import likely_enough, wants_agreement, with_open_pair
+    from swapboard.photo.verdict import LIKELY, judge_cut_off, judge_seen
 
     by_edges: list[Found] = []
 
@@ -137,12 +130,7 @@ def _by_networks(
         judge_seen(picture, one, sure, how) for one, how in zip(seen, lying, strict=True)
     ]
     told = likely_enough(seen, judged, lying, (width, height))
-    opened = open_pair([np.array(card.corners) for card, _ in told],
-                       [share >= LIKELY for _, share in told])
-    if opened is not None:
-        one, other, corners = opened
-        whole = judge_open(corners, (told[one], told[other]), width, height, focal)
-        told = [whole] + [card for at, card in enumerate(told) if at not in (one, other)]
+    told = with_open_pair(told, (width, height), focal)
     likely_ones = [card for card, share in told if share >= LIKELY]
     return [card for card, _ in told] + [judge_cut_off(quad) for quad in cut], likely_ones
 

@@ -5,7 +5,7 @@ are shown to the same network.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import cv2
 import numpy as np
@@ -94,33 +94,43 @@ def see_cards(
     looked = _without_parts(looked[:parts], looked[parts:])
     if _in_doubt(looked, lost):
         look(second_look())
-    for quad in _crossings(looked, size, focal):
-        refined = refine(pyramid, size, quad, networks, least=LEAST_LOOSE)
-        if refined is not None and _able(refined, size) and _sure(refined):
-            looked.append(refined)
+    looked += _at_crossings(looked, pyramid, size, networks, focal)
     chosen = choose(looked)
     chosen += _pale_cards(pale, [one for one, _ in chosen])
+    seen = _seen_last(picture, pyramid, chosen, networks, focal)
+    return seen, cut_off(unseen, [one.quad for one in seen], size)
+
+
+def _seen_last(
+    picture: np.ndarray, pyramid: Pyramid, chosen: list[tuple[Refined, float]],
+    networks: Networks, focal: float | None,
+) -> list[Seen]:
+    """Each card chosen, its sides looked at once more and held against the others'."""
+    size = (picture.shape[1], picture.shape[0])
     looks = [last_look(pyramid, size, refined, networks) for refined, _ in chosen]
     quads = _with_equals(chosen, looks, size, focal)
-    seen = []
-    for (refined, rivals), last, quad in zip(chosen, looks, quads, strict=True):
-        kin = has_kin(refined, [one for one, _ in chosen])
-        resized = intersection_over_union(last.quad, quad) < RESIZED
-        seen.append(replace(_finished(picture, refined, quad, rivals, kin), resized=resized))
-    return seen, cut_off(unseen, quads, size)
+    others = [refined for refined, _ in chosen]
+    return [
+        Seen(refined, *_finished(picture, quad), rivals, has_kin(refined, others),
+             intersection_over_union(last.quad, quad) < RESIZED)
+        for (refined, rivals), last, quad in zip(chosen, looks, quads, strict=True)
+    ]
 
 
-def _crossings(
-    looked: list[Refined], size: tuple[int, int], focal: float | None
-) -> list[np.ndarray]:
-    """Places in rows and columns of sure cards where no such card was found, within the picture."""
+def _at_crossings(
+    looked: list[Refined], pyramid: Pyramid, size: tuple[int, int], networks: Networks,
+    focal: float | None,
+) -> list[Refined]:
+    """Sure cards where rows and columns of others cross, within the picture."""
     sure = np.array([one.quad for one, _ in choose(looked) if _sure(one)])
     if len(sure) < FEWEST:
         return []
-    return [
+    within = [
         quad for quad in crossings(sure, table_of(sure, *size, focal))
         if quad.min() > -1 and (quad.max(axis=0) < np.array(size) + 1).all()
     ]
+    found = [refine(pyramid, size, quad, networks, least=LEAST_LOOSE) for quad in within]
+    return [one for one in found if one is not None and _able(one, size) and _sure(one)]
 
 
 def _with_equals(
@@ -228,16 +238,14 @@ def _without_parts(parts: list[Refined], wholes: list[Refined]) -> list[Refined]
     return kept + wholes
 
 
-def _finished(
-    picture: np.ndarray, refined: Refined, quad: np.ndarray, rivals: float, kin: bool
-) -> Seen:
-    """Sides moved onto the edges of the photo's own pixels, where that changes little."""
+def _finished(picture: np.ndarray, quad: np.ndarray) -> tuple[np.ndarray, Fit | None]:
+    """Sides moved onto the edges of the photo's own pixels, where that changes little, and how."""
     long = float(side_lengths(quad).max())
     reach = max(0.004 * long, 2.5)
     fit = fit_sides(picture, quad, (reach, max(reach / 2, 1.5), max(reach / 3, 1.5)))
     if fit is not None and _trusted(fit, quad, long):
-        return Seen(refined, from_top_left(fit.quad), fit, rivals, kin)
-    return Seen(refined, from_top_left(quad), None, rivals, kin)
+        return from_top_left(fit.quad), fit
+    return from_top_left(quad), None
 
 
 def _trusted(fit: Fit, quad: np.ndarray, long: float) -> bool:

@@ -7,7 +7,7 @@ from math import exp, log
 import numpy as np
 
 from swapboard.photo.find import Found
-from swapboard.photo.geometry import from_top_left, intersection_over_union, side_lengths
+from swapboard.photo.geometry import from_top_left, intersection_over_union
 from swapboard.photo.learned import Seen
 from swapboard.photo.plane import Lying
 from swapboard.photo.proportion import by_side_lengths, proportion_of
@@ -46,17 +46,6 @@ LIKELY = 0.6
 
 BARE = 12.0
 """Grey levels that a picture's colours spread over when there is nothing in it."""
-
-LEAST, LEAST_BESIDE = 0.01, 0.1
-"""What is less likely a card is not told, unless the frame cuts it; beside a sure one more is
-asked, for then nobody goes without."""
-
-MANY, LEAST_AMONG_MANY, LEAST_ON_GLASS = 3, 0.8, 0.3
-"""So many sure cards make a page or a grid, and the less likely ones there are empty pockets; but
-there are none on a scanner's glass."""
-
-UPRIGHT = 0.06
-"""Of a side's length: how far a card on a scanner's glass is turned, at most."""
 
 SETTLED = 0.5
 """px: two fits nearer than that ended on the same edges."""
@@ -130,40 +119,6 @@ def judge_seen(
     if confidence < SURE_ENOUGH and not doubts:
         doubts.append(BLANK if seen.refined.drawn < LEAST_DRAWN else UNCLEAR)
     return _found(corners, proportion, kind, confidence, doubts)
-
-
-def wants_agreement(seen: list[Seen], lying: list[Lying]) -> bool:
-    """Whether some card is likely but not sure, so that a second way of looking could settle it."""
-    shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
-    return any(LIKELY <= share < SURE_ENOUGH for share in shares)
-
-
-def likely_enough(
-    seen: list[Seen], found: list[Found], lying: list[Lying], size: tuple[int, int]
-) -> list[tuple[Found, float]]:
-    """Those worth telling of what was seen and judged, each with how likely it is a card.
-
-    All that the frame cuts is told, for there the maker can do something.
-    """
-    shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
-    sure = [one.quad for one, share in zip(seen, shares, strict=True) if share >= SURE_ENOUGH]
-    least = 0.0
-    if len(sure) >= MANY:
-        least = LEAST_ON_GLASS if all(map(_lies_upright, sure)) else LEAST_AMONG_MANY
-    return [
-        (card, share) for one, card, share in zip(seen, found, shares, strict=True)
-        if (share >= (LEAST_BESIDE if sure else LEAST)
-            and sureness_of(one, Lying(CARD_PROPORTION, 0.0)) >= least)
-        or cut_by_frame(np.array(card.corners), *size)
-    ]
-
-
-def _lies_upright(quad: np.ndarray) -> bool:
-    """Whether the sides of a card [4, 2] px run along the picture's and show no perspective."""
-    sides = np.abs(np.roll(quad, -1, axis=0) - quad)
-    lengths = side_lengths(quad)
-    unequal = np.abs(np.log(lengths[:2] / lengths[2:])).max()
-    return bool((sides.min(axis=1) / lengths).max() < UPRIGHT and unequal < UPRIGHT / 4)
 
 
 def judge_cut_off(quad: np.ndarray) -> Found:

@@ -1,0 +1,69 @@
+"""Which of what the networks saw is told to the maker."""
+
+import numpy as np
+
+from swapboard.photo.find import Found
+from swapboard.photo.geometry import side_lengths
+from swapboard.photo.learned import Seen
+from swapboard.photo.panels import open_pair
+from swapboard.photo.plane import Lying
+from swapboard.photo.rating import CARD_PROPORTION
+from swapboard.photo.verdict import LIKELY, SURE_ENOUGH, cut_by_frame, judge_open, sureness_of
+
+LEAST, LEAST_BESIDE = 0.01, 0.1
+"""What is less likely a card is not told, unless the frame cuts it; beside a sure one more is
+asked, for then nobody goes without."""
+
+MANY, LEAST_AMONG_MANY, LEAST_ON_GLASS = 3, 0.8, 0.3
+"""So many sure cards make a page or a grid, and the less likely ones there are empty pockets; but
+there are none on a scanner's glass."""
+
+UPRIGHT = 0.06
+"""Of a side's length: how far a card on a scanner's glass is turned, at most."""
+
+
+def wants_agreement(seen: list[Seen], lying: list[Lying]) -> bool:
+    """Whether some card is likely but not sure, so that a second way of looking could settle it."""
+    shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
+    return any(LIKELY <= share < SURE_ENOUGH for share in shares)
+
+
+def likely_enough(
+    seen: list[Seen], found: list[Found], lying: list[Lying], size: tuple[int, int]
+) -> list[tuple[Found, float]]:
+    """Those worth telling of what was seen and judged, each with how likely it is a card.
+
+    All that the frame cuts is told, for there the maker can do something.
+    """
+    shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
+    sure = [one.quad for one, share in zip(seen, shares, strict=True) if share >= SURE_ENOUGH]
+    least = 0.0
+    if len(sure) >= MANY:
+        least = LEAST_ON_GLASS if all(map(_lies_upright, sure)) else LEAST_AMONG_MANY
+    return [
+        (card, share) for one, card, share in zip(seen, found, shares, strict=True)
+        if (share >= (LEAST_BESIDE if sure else LEAST)
+            and sureness_of(one, Lying(CARD_PROPORTION, 0.0)) >= least)
+        or cut_by_frame(np.array(card.corners), *size)
+    ]
+
+
+def with_open_pair(
+    told: list[tuple[Found, float]], size: tuple[int, int], focal: float | None
+) -> list[tuple[Found, float]]:
+    """The same, but two halves that meet as the one card that lies open, first."""
+    quads = [np.array(card.corners) for card, _ in told]
+    opened = open_pair(quads, [share >= LIKELY for _, share in told])
+    if opened is None:
+        return told
+    one, other, corners = opened
+    whole = judge_open(corners, (told[one], told[other]), *size, focal)
+    return [whole] + [card for at, card in enumerate(told) if at not in (one, other)]
+
+
+def _lies_upright(quad: np.ndarray) -> bool:
+    """Whether the sides of a card [4, 2] px run along the picture's and show no perspective."""
+    sides = np.abs(np.roll(quad, -1, axis=0) - quad)
+    lengths = side_lengths(quad)
+    unequal = np.abs(np.log(lengths[:2] / lengths[2:])).max()
+    return bool((sides.min(axis=1) / lengths).max() < UPRIGHT and unequal < UPRIGHT / 4)
