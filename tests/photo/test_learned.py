@@ -54,6 +54,30 @@ def test_a_strip_of_three_panels_is_found_as_one_open_card():
     assert strip.kind == "folded open"
 
 
+def test_two_halves_each_drawn_on_its_own_are_one_card_lying_open():
+    """Folded from 2.5 × 7 in, painted in front and bare behind: one card, 14:5."""
+    picture = np.full((900, 1400, 3), (96, 70, 52), np.uint8)
+    picture[300:600, 280:700], picture[300:600, 700:1120] = (40, 90, 150), (238, 232, 220)
+    for at, size in (((380, 390), 50), ((560, 470), 80), ((430, 550), 30)):
+        cv2.circle(picture, at, size, (230, 190, 60), -1, cv2.LINE_AA)
+    for y in range(360, 480, 40):
+        cv2.line(picture, (780, y), (1000, y), (90, 90, 100), 3, cv2.LINE_AA)
+    truth = np.array([[280, 300], [1120, 300], [1120, 600], [280, 600]], float)
+    (card,) = find_cards(picture)
+    assert intersection_over_union(truth, np.array(card.corners)) > 0.97
+    assert card.kind == "folded open"
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_picture_cropped_by_hand_is_the_card_less_a_sliver_of_table(seed):
+    """Up to 2.5 % of the table on a side, or cut within the card: the card's own sides count."""
+    made = draw_scene("cropped", [4, 5, 9, 12][seed], 1000)
+    height, width = made.picture.shape[:2]
+    truth = np.clip(from_top_left(made.quads[0]), 0, (width, height))
+    (card,) = find_cards(made.picture)
+    assert intersection_over_union(truth, np.array(card.corners)) > 0.97
+
+
 def test_a_pale_card_beside_its_like_is_not_taken_for_a_sheet():
     """Four white cards of one size are four cards, however little is drawn on one of them."""
     picture = np.full((1400, 1100, 3), (120, 40, 50), np.uint8)

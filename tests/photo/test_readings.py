@@ -5,7 +5,7 @@ import pytest
 
 from swapboard.photo.readings import choose
 from swapboard.photo.refining import Refined
-from swapboard.photo.whole_frame import Within, is_whole_card, stands_out
+from swapboard.photo.whole_frame import Within, is_whole_card, may_be_whole, stands_out, trimmed
 
 
 def box(x: float, y: float, width: float, height: float) -> np.ndarray:
@@ -87,3 +87,26 @@ def test_something_large_in_a_whole_card_leaves_a_doubt():
     """A sure rectangle of another proportion within is told; a frame all round is not."""
     assert stands_out(1000, 1400, [Within(box(200, 300, 600, 300), 2.0)])
     assert not stands_out(1000, 1400, [Within(box(60, 70, 880, 1260), 1.43)])
+
+
+def test_a_card_whose_own_sides_fill_the_picture_is_one_whatever_is_drawn_on_it():
+    """A card of collage, cropped by hand to 1.43: a piece of paper of a card's shape in its art."""
+    collage = [Within(box(200, 500, 500, 700), 1.4)]
+    assert not is_whole_card(1000, 1430, collage)
+    assert is_whole_card(1000, 1430, collage, filled=0.95)
+    assert not is_whole_card(1000, 1430, [*collage, Within(box(100, 60, 250, 350), 1.4)], 0.95)
+
+
+@pytest.mark.parametrize("size, may", [
+    ((3000, 4000), False), ((3000, 4500), False), ((2250, 4000), False), ((2550, 3300), False),
+    ((1000, 1360), True), ((1000, 1400), True), ((1414, 1000), True), ((1000, 1460), True),
+])
+def test_no_camera_has_the_proportions_of_cropped_cards(size, may):
+    """4:3, 3:2 and 16:9 are cameras' and 11:8.5 is US letter paper (common practice, no source)."""
+    assert may_be_whole(*size) is may
+
+
+def test_a_sliver_of_the_table_is_cut_off_and_a_sides_own_error_is_not():
+    """1.5 % of the table on the left and above; on the other sides the picture ends in the card."""
+    seen = np.array([[15, 21], [997, 20], [1004, 1396], [16, 1403]], float)
+    assert trimmed(seen, 1000, 1400).tolist() == [[15, 21], [1000, 20], [1000, 1400], [16, 1400]]
