@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from swapboard.photo.plane import table_of
-from swapboard.photo.rows import crossings
+from swapboard.photo.rows import crossings, in_rows
 
 WIDTH, HEIGHT = 1600, 1200
 
@@ -50,6 +50,14 @@ def test_a_row_in_which_nothing_was_found_lies_between_others():
 def test_cards_upside_down_or_a_little_turned_are_in_the_row_too():
     upside = np.roll(card(1, 0), 2, axis=0)
     assert near(free(card(0, 0), upside, card(0, 1, turn=0.02)), card(1, 1))
+
+
+def test_a_page_lies_in_rows_and_cards_strewn_about_do_not():
+    page = np.array([card(0, 0), card(2, 0), card(1, 1), card(0, 2)])
+    strewn = np.array([card(0, 0), card(1.4, 0.5, 0.4), card(2.7, 1.45, 1.0), card(0.3, 1.6)])
+    assert in_rows(page, table_of(page, WIDTH, HEIGHT))
+    assert not in_rows(strewn, table_of(strewn, WIDTH, HEIGHT))
+    assert not in_rows(page[:2], table_of(page, WIDTH, HEIGHT))
 
 
 def test_a_proposal_has_a_cards_size_and_lies_as_the_others_do():

@@ -31,25 +31,41 @@ def crossings(quads: np.ndarray, table: Table) -> list[np.ndarray]:
     Each quad begun such that its left and right sides are the longer ones. Nothing where
     the cards lie anyhow.
     """
-    if len(quads) < FEWEST:
-        return []
-    level = table.level(quads)
-    level = level[_alike(level)]
+    level = _alike(table.level(quads))
     if len(level) < FEWEST:
         return []
-    across, down = _axes(level)
-    size = np.median([_size(quad) for quad in level], axis=0)
-    places = level.mean(axis=1) @ np.column_stack([across, down]) / size
-    columns, rows = _lines(places[:, 0]), _lines(places[:, 1])
-    if not columns or not rows or len(columns) * len(rows) > 2 * len(level) + 2:
-        return []
+    axes, size, places = _laid_out(level)
     free = [
-        np.array(at) for at in product(columns, rows)
+        np.array(at) for at in _crossings(places)
         if np.abs(places - at).max(axis=1).min() > ASTRAY
     ]
     half = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) / 2
-    boxes = [((at + half) * size) @ np.array([across, down]) for at in free]
+    boxes = [((at + half) * size) @ axes for at in free]
     return list(table.seen(np.array(boxes))) if boxes else []
+
+
+def in_rows(quads: np.ndarray, table: Table) -> bool:
+    """Whether most of the cards [n, 4, 2] px, begun like those, lie in rows and columns."""
+    level = _alike(table.level(quads))
+    if len(level) < max(FEWEST, len(quads) / 2):
+        return False
+    return bool(_crossings(_laid_out(level)[2]))
+
+
+def _laid_out(level: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Directions [2, 2] along the short and the long sides, their lengths [2], and the places
+    [n, 2] of the cards in those."""
+    axes = np.array(_axes(level))
+    size = np.median([_size(quad) for quad in level], axis=0)
+    return axes, size, level.mean(axis=1) @ axes.T / size
+
+
+def _crossings(places: np.ndarray) -> list[tuple[float, float]]:
+    """All crossings of the rows and columns that places [n, 2] fall into; none where they lie
+    anyhow."""
+    columns, rows = _lines(places[:, 0]), _lines(places[:, 1])
+    enough = 0 < len(columns) * len(rows) <= 2 * len(places) + 2
+    return list(product(columns, rows)) if enough else []
 
 
 def _size(quad: np.ndarray) -> tuple[float, float]:
@@ -58,13 +74,15 @@ def _size(quad: np.ndarray) -> tuple[float, float]:
 
 
 def _alike(level: np.ndarray) -> np.ndarray:
-    """bool [n]: the most that share a size and a direction."""
+    """Those of the quads [n, 4, 2] that share a size and a direction with the most."""
+    if not len(level):
+        return level
     sizes = np.log([_size(quad) for quad in level])
     tops = level[:, 1] - level[:, 0] + level[:, 2] - level[:, 3]
     turns = np.arctan2(tops[:, 1], tops[:, 0])
     apart = np.abs((turns[:, None] - turns + np.pi / 2) % np.pi - np.pi / 2)
     same = (np.abs(sizes[:, None] - sizes).max(axis=2) < ALIKE) & (apart < PARALLEL)
-    return same[int(same.sum(axis=1).argmax())]
+    return level[same[int(same.sum(axis=1).argmax())]]
 
 
 def _axes(level: np.ndarray) -> tuple[np.ndarray, np.ndarray]:

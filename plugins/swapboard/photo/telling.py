@@ -6,26 +6,35 @@ from swapboard.photo.find import Found
 from swapboard.photo.geometry import side_lengths
 from swapboard.photo.learned import Seen
 from swapboard.photo.panels import open_pair
-from swapboard.photo.plane import Lying
+from swapboard.photo.plane import Lying, table_of
 from swapboard.photo.rating import CARD_PROPORTION
-from swapboard.photo.verdict import LIKELY, SURE_ENOUGH, cut_by_frame, judge_open, sureness_of
+from swapboard.photo.refining import tall_first
+from swapboard.photo.rows import in_rows
+from swapboard.photo.verdict import (
+    AGREEABLE,
+    LIKELY,
+    SURE_ENOUGH,
+    cut_by_frame,
+    judge_open,
+    sureness_of,
+)
 
 LEAST, LEAST_BESIDE = 0.01, 0.1
 """What is less likely a card is not told, unless the frame cuts it; beside a sure one more is
 asked, for then nobody goes without."""
 
-MANY, LEAST_AMONG_MANY, LEAST_ON_GLASS = 3, 0.8, 0.3
-"""So many sure cards make a page or a grid, and the less likely ones there are empty pockets; but
-there are none on a scanner's glass."""
+MANY, LEAST_AMONG_MANY, LEAST_IN_ROWS = 3, 0.3, 0.8
+"""Among so many sure cards nobody goes without; and where they lie in rows and columns, as in a
+page, the less likely ones are its empty pockets."""
 
 UPRIGHT = 0.06
 """Of a side's length: how far a card on a scanner's glass is turned, at most."""
 
 
 def wants_agreement(seen: list[Seen], lying: list[Lying]) -> bool:
-    """Whether some card is likely but not sure, so that a second way of looking could settle it."""
+    """Whether some card is nearly sure, so that a second way of looking could settle it."""
     shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
-    return any(LIKELY <= share < SURE_ENOUGH for share in shares)
+    return any(AGREEABLE <= share < SURE_ENOUGH for share in shares)
 
 
 def likely_enough(
@@ -39,7 +48,7 @@ def likely_enough(
     sure = [one.quad for one, share in zip(seen, shares, strict=True) if share >= SURE_ENOUGH]
     least = 0.0
     if len(sure) >= MANY:
-        least = LEAST_ON_GLASS if all(map(_lies_upright, sure)) else LEAST_AMONG_MANY
+        least = LEAST_IN_ROWS if _in_pockets(sure, size) else LEAST_AMONG_MANY
     return [
         (card, share) for one, card, share in zip(seen, found, shares, strict=True)
         if (share >= (LEAST_BESIDE if sure else LEAST)
@@ -59,6 +68,13 @@ def with_open_pair(
     one, other, corners = opened
     whole = judge_open(corners, (told[one], told[other]), *size, focal)
     return [whole] + [card for at, card in enumerate(told) if at not in (one, other)]
+
+
+def _in_pockets(quads: list[np.ndarray], size: tuple[int, int]) -> bool:
+    """Whether cards [4, 2] px of a photo lie as in a page: in rows, and on no scanner's glass."""
+    if all(map(_lies_upright, quads)):
+        return False
+    return in_rows(np.array([tall_first(quad) for quad in quads]), table_of(quads, *size))
 
 
 def _lies_upright(quad: np.ndarray) -> bool:
