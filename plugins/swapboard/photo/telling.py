@@ -11,11 +11,11 @@ from swapboard.photo.rating import CARD_PROPORTION
 from swapboard.photo.refining import tall_first
 from swapboard.photo.rows import in_rows
 from swapboard.photo.verdict import (
-    AGREEABLE,
     LIKELY,
     SURE_ENOUGH,
     cut_by_frame,
     judge_open,
+    may_settle,
     sureness_of,
 )
 
@@ -32,9 +32,10 @@ UPRIGHT = 0.06
 
 
 def wants_agreement(seen: list[Seen], lying: list[Lying]) -> bool:
-    """Whether some card is nearly sure, so that a second way of looking could settle it."""
-    shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
-    return any(AGREEABLE <= share < SURE_ENOUGH for share in shares)
+    """Whether some card is not sure, but a second way of looking could settle it."""
+    return any(
+        may_settle(one, how) and sureness_of(one, how) < SURE_ENOUGH
+        for one, how in zip(seen, lying, strict=True))
 
 
 def likely_enough(
