@@ -55,6 +55,15 @@ def test_two_cards_on_a_sheet_are_not_lost_to_it():
     assert [100, 300] in chosen(sheet, *cards) and [0, 0] not in chosen(sheet, *cards)
 
 
+def test_patches_of_no_cards_shape_are_the_art_of_the_card_about_them():
+    """A quilt of squares, each as like a card as can be, on a card that is less sure of itself."""
+    quilt = reading(box(0, 0, 250, 350), 0.7)
+    patches = [reading(box(x, y, 60, 62)) for x in (10, 90, 170) for y in (20, 120, 220)]
+    assert chosen(quilt, *patches) == [[0, 0]]
+    cards = [reading(box(x, y, 60, 84)) for x in (10, 90, 170) for y in (20, 120, 220)]
+    assert [0, 0] not in chosen(quilt, *cards)
+
+
 def test_the_order_of_readings_changes_nothing():
     """The same readings give the same cards, whichever was found first."""
     readings = [reading(box(0, 0, 300, 600), 0.98), reading(box(20, 20, 260, 364)),

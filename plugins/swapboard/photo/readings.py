@@ -28,6 +28,9 @@ KIN = 0.1
 LIKELY = 0.9
 """So much like a card, tight and loose, that other readings are held against it."""
 
+PERHAPS = 0.5
+"""So much like a card, tight and loose, that what lies in it and has no card's shape is its art."""
+
 LEAST_ART = 0.25
 """Of a card's area, a frame within it; what is smaller may be a card on a sheet."""
 
@@ -76,10 +79,15 @@ def _worths(looked: list[Refined]) -> list[float]:
 
     One with kin elsewhere gains. What lies in a likely card is worth less than that, unless
     several fill it, as a pair of cards does: it is a frame or a panel of it. But a card has
-    kin on a sheet; only what is as long as an open card is no sheet.
+    kin on a sheet; only what is as long as an open card is no sheet. Patches that have no
+    card's shape are the art of what looks like a card about them.
     """
     kin = [has_kin(one, looked) for one in looked]
     worths = [worth(one) + KIN * has for one, has in zip(looked, kin, strict=True)]
+    for one in filter(_perhaps, looked):
+        for j, other in enumerate(looked):
+            if not card_like(other.quad) and _lies_within(other, one, 0.0):
+                worths[j] = min(worths[j], worth(one) - 1e-3)
     by_size = sorted(range(len(looked)), key=lambda i: (-_area(looked[i]), i))
     for i in by_size:
         if kin[i] or not _likely(looked[i]):
@@ -96,6 +104,11 @@ def _worths(looked: list[Refined]) -> list[float]:
 
 def _likely(one: Refined) -> bool:
     return one.tight > LIKELY and one.loose > LIKELY
+
+
+def _perhaps(one: Refined) -> bool:
+    """Whether it looks like a card, and has the proportion of one."""
+    return one.tight > PERHAPS and one.loose > PERHAPS and card_like(one.quad)
 
 
 def has_kin(one: Refined, looked: list[Refined]) -> bool:
