@@ -111,8 +111,12 @@ def ours(picture: np.ndarray) -> Answer:
 def invented(kind: str, seed: int, long: int) -> Sample:
     """A scene drawn here, held aside from training."""
     made = draw_scene(kind, seed, long)
-    quads = _upright(made.quads)
-    whole, cut = (made.visible > WHOLE) & ~made.cut, made.cut
+    quads, cut = _upright(made.quads), made.cut
+    if kind == "cropped":
+        # Cut a little within its card, the picture is the card all the same.
+        height, width = made.picture.shape[:2]
+        quads, cut = np.clip(quads, 0, (width, height)), cut & False
+    whole = (made.visible > WHOLE) & ~cut
     odd = off_size(made.sizes.max(axis=1) / made.sizes.min(axis=1))[whole]
     pockets = made.decoys if kind == "page" else made.decoys[:0]
     return Sample(
