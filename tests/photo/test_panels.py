@@ -3,8 +3,10 @@
 import numpy as np
 import pytest
 
+from swapboard.photo.find import Found
 from swapboard.photo.geometry import intersection_over_union, signed_area
 from swapboard.photo.panels import open_pair
+from swapboard.photo.verdict import COVERED, judge_open
 
 CARD = np.array([[0, 0], [250, 0], [250, 350], [0, 350]], float)
 OPEN = {
@@ -48,3 +50,14 @@ def test_what_is_hardly_a_card_counts_only_as_a_half():
     *pair, _ = open_pair(halves, [False, True, False])
     assert pair == [1, 2]
     assert open_pair(halves, [True, True, False]) is None
+
+
+@pytest.mark.parametrize("covered", [False, True])
+def test_what_lies_over_a_half_lies_over_the_card(covered):
+    """A finger on one panel leaves the open card doubtful, however sure the panels are."""
+    whole = np.array(OPEN["beside"][1], float) + (300, 200)
+    reasons = (COVERED,) if covered else ()
+    panels = [(Found((), 1.4, "card", 0.99, covered, reasons), 0.99),
+              (Found((), 1.4, "card", 0.99, False, ()), 0.99)]
+    card, _ = judge_open(whole, panels, 1200, 900, None)
+    assert card.doubtful is covered and (COVERED in card.reasons) is covered

@@ -10,7 +10,7 @@ is a frame on a card of theirs.
 
 import numpy as np
 
-from swapboard.photo.geometry import overlap, side_lengths
+from swapboard.photo.geometry import mean_sides, overlap
 from swapboard.photo.plane import Table
 from swapboard.photo.refining import LastLook
 
@@ -37,7 +37,7 @@ def equalised(looks: list[LastLook], sure: list[bool], table: Table) -> list[np.
     """The quadrilaterals [4, 2] px, some with a side moved; `sure` ones decide on the size."""
     quads = [look.quad for look in looks]
     level = table.level(np.array(quads))
-    sizes = np.array([_size(quad) for quad in level])
+    sizes = np.array([mean_sides(quad) for quad in level])
     agreed = _agreed(sizes[np.array(sure, dtype=bool)])
     if agreed is None:
         return quads
@@ -51,11 +51,6 @@ def _has_neighbour(level: np.ndarray, at: int) -> bool:
     middle = level[at].mean(axis=0)
     about = middle + (level[at] - middle) * (1 + 2 * BESIDE)
     return any(overlap(about, other) > 0 for i, other in enumerate(level) if i != at)
-
-
-def _size(quad: np.ndarray) -> tuple[float, float]:
-    top, right, bottom, left = side_lengths(quad)
-    return (top + bottom) / 2, (right + left) / 2
 
 
 def _agreed(sizes: np.ndarray) -> np.ndarray | None:

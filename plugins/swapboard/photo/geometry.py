@@ -84,6 +84,12 @@ def intersection_over_union(one: np.ndarray, other: np.ndarray) -> float:
     return shared / joint if joint > 0 else 0.0
 
 
+def mean_sides(quad: np.ndarray) -> tuple[float, float]:
+    """The mean lengths of top and bottom, and of the other two sides."""
+    top, right, bottom, left = side_lengths(quad)
+    return (top + bottom) / 2, (right + left) / 2
+
+
 def contains(quad: np.ndarray, point: tuple[float, float]) -> bool:
     """True where the point lies in the convex clockwise quadrilateral or on its sides."""
     sides = quad[_NEXT] - quad

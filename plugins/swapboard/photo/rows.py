@@ -9,7 +9,7 @@ from itertools import product
 
 import numpy as np
 
-from swapboard.photo.geometry import side_lengths
+from swapboard.photo.geometry import mean_sides
 from swapboard.photo.plane import Table
 
 FEWEST = 3
@@ -56,7 +56,7 @@ def _laid_out(level: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Directions [2, 2] along the short and the long sides, their lengths [2], and the places
     [n, 2] of the cards in those."""
     axes = np.array(_axes(level))
-    size = np.median([_size(quad) for quad in level], axis=0)
+    size = np.median([mean_sides(quad) for quad in level], axis=0)
     return axes, size, level.mean(axis=1) @ axes.T / size
 
 
@@ -68,16 +68,11 @@ def _crossings(places: np.ndarray) -> list[tuple[float, float]]:
     return list(product(columns, rows)) if enough else []
 
 
-def _size(quad: np.ndarray) -> tuple[float, float]:
-    top, right, bottom, left = side_lengths(quad)
-    return (top + bottom) / 2, (right + left) / 2
-
-
 def _alike(level: np.ndarray) -> np.ndarray:
     """Those of the quads [n, 4, 2] that share a size and a direction with the most."""
     if not len(level):
         return level
-    sizes = np.log([_size(quad) for quad in level])
+    sizes = np.log([mean_sides(quad) for quad in level])
     tops = level[:, 1] - level[:, 0] + level[:, 2] - level[:, 3]
     turns = np.arctan2(tops[:, 1], tops[:, 0])
     apart = np.abs((turns[:, None] - turns + np.pi / 2) % np.pi - np.pi / 2)

@@ -69,6 +69,8 @@ LEAST_DRAWN = 0.02
 
 CUT = "cut by the frame: the whole card should be in the photo"
 
+COVERED = "something lies over it: a finger, or another card"
+
 PANELS = "two halves that meet were taken for one card that lies open: lay two cards apart"
 
 UNLIKELY = 0.02
@@ -149,6 +151,8 @@ def judge_open(
     corners = from_top_left(quad)
     share = max(share for _, share in panels)
     doubts = [CUT] if cut_by_frame(corners, width, height) else []
+    if any(COVERED in panel.reasons for panel, _ in panels):
+        doubts.append(COVERED)
     if share < SURE_ENOUGH and not doubts:
         doubts.append(UNCLEAR)
     proportion = proportion_of(corners, width, height, focal)
@@ -160,7 +164,7 @@ def _doubts_seen(seen: Seen, width: int, height: int) -> list[str]:
     if cut_by_frame(seen.quad, width, height):
         return [CUT]
     if seen.refined.hidden > HIDDEN:
-        return ["something lies over it: a finger, or another card"]
+        return [COVERED]
     return []
 
 

@@ -82,12 +82,11 @@ def trimmed(quad: np.ndarray, width: int, height: int) -> np.ndarray:
     A side that runs along the picture's own is that.
     """
     corners = quad.copy()
-    for axis, length in enumerate((width, height)):
-        for ends, edge in (((0, 3) if axis == 0 else (0, 1), 0.0),
-                           ((1, 2) if axis == 0 else (2, 3), float(length))):
-            ends = list(ends)
-            if np.abs(corners[ends, axis] - edge).max() < SLIVER * length:
-                corners[ends, axis] = edge
+    left, right, top, bottom = [0, 3], [1, 2], [0, 1], [2, 3]
+    for ends, axis, edge, length in ((left, 0, 0, width), (right, 0, width, width),
+                                     (top, 1, 0, height), (bottom, 1, height, height)):
+        if np.abs(corners[ends, axis] - edge).max() < SLIVER * length:
+            corners[ends, axis] = edge
     return np.clip(corners, 0, (width, height))
 
 
