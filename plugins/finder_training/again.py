@@ -93,12 +93,13 @@ def _set(normal: nn.BatchNorm2d, mean: Tensor, spread: Tensor, bias: Tensor) -> 
 
 def shown(name: str) -> Tensor:
     """Scenes, or cards out of scenes, for a network of that name to be measured on."""
-    from finder_training.pool import Pool
+    from finder_training.pool import Belt, Pool, start_drawing
     from finder_training.samples import any_warps
 
     count = SEEN[name][0]
-    pool = Pool(count, torch.device("cpu"))
-    pool.start(20261125, range(1), stream=99)
+    belt = Belt()
+    start_drawing([belt], 20261125, workers=1, stream=99)
+    pool = Pool(count, torch.device("cpu"), belt)
     while pool.count < count:
         time.sleep(0.2)
     generator = torch.Generator().manual_seed(1)

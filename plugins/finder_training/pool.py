@@ -1,12 +1,11 @@
-"""Scenes drawn on every core while the GPU trains."""
+"""Scenes drawn on every core while GPUs train."""
 
-import multiprocessing
 import threading
-from collections.abc import Iterable
 
 import cv2
 import numpy as np
 import torch
+from torch import multiprocessing
 
 from finder_training.samples import LONG, MAP, MOST, Scenes
 
@@ -36,70 +35,92 @@ def picture_bank() -> list[np.ndarray]:
             for p in found]
 
 
-def _draw(seed: int, worker: int, stream: int, block: dict, free, full) -> None:
-    from finder_training.scenes import any_kind, draw_scene
+class Belt:
+    """Shared memory on which drawn scenes travel to one training process."""
 
-    cv2.setNumThreads(1)
-    pictures = picture_bank()
-    rng = np.random.default_rng([seed, worker, stream])
-    while True:
-        scene = draw_scene(any_kind(rng), int(rng.integers(2**40)), LONG, pictures, stream=stream)
-        slot = free.get()
-        height, width = scene.picture.shape[:2]
-        picture, owner = block["pictures"][slot].numpy(), block["owner"][slot].numpy()
-        picture[:], owner[:] = 0, 0
-        picture[:, :height, :width] = scene.picture.transpose(2, 0, 1)
-        step = LONG // MAP
-        seen = scene.owner[step // 2 :: step, step // 2 :: step]
-        owner[: seen.shape[0], : seen.shape[1]] = np.where(seen > MOST, 0, seen)
-        quads, facts = block["quads"][slot].numpy(), block["facts"][slot].numpy()
-        quads[:], facts[:] = 0, 0
-        count = min(len(scene.quads), MOST)
-        quads[:count] = scene.quads[:count]
-        facts[:count, 0], facts[:count, 1] = 1, scene.visible[:count]
-        decoys = scene.decoys
-        if scene.kind == "cropped":
-            # Only the refiner is to see those, when it is shown the whole picture: a proposer
-            # taught to see a card in them sees one in every frame.
-            owner[:] = 0
-        elif rng.random() < 0.3:
-            frame = [[0, 0], [width, 0], [width, height], [0, height]]
-            decoys = np.concatenate([[frame], decoys])
-        facts[:count, 2] = scene.cut[:count] & (scene.kind != "cropped")
-        more = min(len(decoys), MOST - count)
-        quads[count : count + more] = decoys[:more]
-        facts[count : count + more, 0] = 2
-        block["sizes"][slot] = torch.tensor([width, height])
-        full.put(slot)
-
-
-class Pool:
-    """The newest `capacity` scenes on the device; new ones replace the oldest."""
-
-    def __init__(self, capacity: int, device: torch.device) -> None:
-        self.held = _block(capacity, device)
-        self.capacity, self.count, self.drawn = capacity, 0, 0
-
-    def start(self, seed: int, workers: Iterable[int], stream: int = 1) -> None:
-        """Begin drawing; the workers end with this process."""
+    def __init__(self) -> None:
         context = multiprocessing.get_context("spawn")
         self.block = {name: part.share_memory_() for name, part in
                       _block(SLOTS, torch.device("cpu")).items()}
         self.free, self.full = context.Queue(), context.Queue()
         for slot in range(SLOTS):
             self.free.put(slot)
-        for worker in workers:
-            context.Process(target=_draw, daemon=True,
-                            args=(seed, worker, stream, self.block, self.free, self.full)).start()
+
+    def put(self, parts: dict[str, np.ndarray]) -> None:
+        """Lay a scene on it, once there is room."""
+        slot = self.free.get()
+        for name, part in parts.items():
+            self.block[name][slot] = torch.from_numpy(part)
+        self.full.put(slot)
+
+    def take(self, held: dict[str, torch.Tensor], place: int) -> None:
+        """Wait for a scene and copy it to a place among those held."""
+        slot = self.full.get()
+        for name, part in held.items():
+            part[place].copy_(self.block[name][slot])
+        self.free.put(slot)
+
+
+def start_drawing(belts: list[Belt], seed: int, workers: int, stream: int = 1) -> None:
+    """Begin to draw in as many processes, which end with this one; each scene goes on each belt."""
+    context = multiprocessing.get_context("spawn")
+    for worker in range(workers):
+        context.Process(target=_draw, args=(belts, seed, worker, stream), daemon=True).start()
+
+
+def _draw(belts: list[Belt], seed: int, worker: int, stream: int) -> None:
+    from finder_training.scenes import any_kind, draw_scene
+
+    cv2.setNumThreads(1)
+    torch.set_num_threads(1)
+    pictures = picture_bank()
+    rng = np.random.default_rng([seed, worker, stream])
+    while True:
+        scene = draw_scene(any_kind(rng), int(rng.integers(2**40)), LONG, pictures, stream=stream)
+        parts = _parts(scene, rng)
+        for belt in belts:
+            belt.put(parts)
+
+
+def _parts(scene, rng: np.random.Generator) -> dict[str, np.ndarray]:
+    """A scene as training sees it, in arrays that are as large for any scene."""
+    height, width = scene.picture.shape[:2]
+    picture, owner = np.zeros((3, LONG, LONG), np.uint8), np.zeros((MAP, MAP), np.uint8)
+    picture[:, :height, :width] = scene.picture.transpose(2, 0, 1)
+    step = LONG // MAP
+    seen = scene.owner[step // 2 :: step, step // 2 :: step]
+    owner[: seen.shape[0], : seen.shape[1]] = np.where(seen > MOST, 0, seen)
+    quads, facts = np.zeros((MOST, 4, 2), np.float32), np.zeros((MOST, 3), np.float32)
+    count = min(len(scene.quads), MOST)
+    quads[:count] = scene.quads[:count]
+    facts[:count, 0], facts[:count, 1] = 1, scene.visible[:count]
+    decoys = scene.decoys
+    if scene.kind == "cropped":
+        # Only the refiner is to see those, when it is shown the whole picture: a proposer
+        # taught to see a card in them sees one in every frame.
+        owner[:] = 0
+    elif rng.random() < 0.3:
+        frame = [[0, 0], [width, 0], [width, height], [0, height]]
+        decoys = np.concatenate([[frame], decoys])
+    facts[:count, 2] = scene.cut[:count] & (scene.kind != "cropped")
+    more = min(len(decoys), MOST - count)
+    quads[count : count + more] = decoys[:more]
+    facts[count : count + more, 0] = 2
+    sizes = np.array([width, height], np.float32)
+    return {"pictures": picture, "owner": owner, "quads": quads, "facts": facts, "sizes": sizes}
+
+
+class Pool:
+    """The newest `capacity` scenes off a belt, on the device; new ones replace the oldest."""
+
+    def __init__(self, capacity: int, device: torch.device, belt: Belt) -> None:
+        self.held, self.belt = _block(capacity, device), belt
+        self.capacity, self.count, self.drawn = capacity, 0, 0
         threading.Thread(target=self._take, daemon=True).start()
 
     def _take(self) -> None:
         while True:
-            slot = self.full.get()
-            place = self.drawn % self.capacity
-            for name, part in self.held.items():
-                part[place].copy_(self.block[name][slot])
-            self.free.put(slot)
+            self.belt.take(self.held, self.drawn % self.capacity)
             self.drawn += 1
             self.count = min(self.drawn, self.capacity)
 

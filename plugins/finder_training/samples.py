@@ -20,6 +20,8 @@ from finder_training.quads import (
 MOST = 24
 LONG = 768
 MAP = PROPOSER_SIDE // PROPOSER_STRIDE
+LEAST_SEEN = 0.25
+"""The share of a card that must show for it to be asked for."""
 
 
 @dataclass(slots=True)
@@ -103,13 +105,26 @@ def map_targets(scenes: Scenes) -> MapTargets:
     half = (within[..., :2] + within[..., 2:]) / 2
     nearer = torch.minimum(within[..., :2], within[..., 2:])
     deep = (nearer / half.clamp(min=1e-3)).min(-1).values
-    card = (owner > 0) & (visible > 0.25)
+    card = (owner > 0) & (visible > LEAST_SEEN)
     borders = functional.pad(owner.float()[:, None], (1, 1, 1, 1), mode="replicate")
     most = functional.max_pool2d(borders, 3, 1)
     least = -functional.max_pool2d(-borders, 3, 1)
     span = (0.25 * within.sum(-1)).clamp(min=4) / 64
-    return MapTargets(card, card & (deep > 0.5), (most > least)[:, 0],
+    kernel = card & (deep > 0.5 * _deepest(scenes, owner, deep))
+    return MapTargets(card, kernel, (most > least)[:, 0],
                       (owner == 0) | card, away / 64, span)
+
+
+def _deepest(scenes: Scenes, owner: Tensor, deep: Tensor) -> Tensor:
+    """How deep in its card the deepest pixel lies that is seen of it: 1 for all but cut ones.
+
+    A card whose middle lies beyond the frame has a kernel in what the frame leaves of it.
+    """
+    most = torch.zeros((len(owner), MOST + 1), device=owner.device)
+    most.scatter_reduce_(1, owner.flatten(1), deep.flatten(1), "amax")
+    cut = functional.pad(scenes.facts[..., 2], (1, 0)) > 0
+    reach = torch.where(cut, most, torch.ones_like(most))
+    return torch.gather(reach, 1, owner.flatten(1)).reshape(owner.shape)
 
 
 def proposer_loss(maps: Tensor, wanted: MapTargets) -> Tensor:
@@ -148,7 +163,7 @@ def any_warps(scenes: Scenes, count: int, generator: torch.Generator) -> Warps:
     """`count` warps of cards out of the batch, and of places that hold none."""
     device = scenes.quads.device
     kind, visible, _ = scenes.facts.unbind(-1)
-    good = (kind == 1) & (visible > 0.4)
+    good = (kind == 1) & (visible > LEAST_SEEN)
     weight = (good.float() + 0.5 * (kind == 2)).flatten() * sound(scenes.quads.flatten(0, 1))
     pick = torch.multinomial(weight, count, replacement=True, generator=generator)
     scene, card = pick // MOST, pick % MOST
