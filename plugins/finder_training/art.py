@@ -3,13 +3,41 @@
 import cv2
 import numpy as np
 
+from finder_training.colours import paper
+from finder_training.finishes import finished
+from finder_training.framings import FRAMINGS
 from finder_training.noise import Random, any_colour, cloud, ink, layered
+from finder_training.painted import PAINTED
+from finder_training.papers import PAPERED
+from finder_training.penned import PENNED
+from finder_training.printed import PRINTED
 
 FACES = cv2.FONT_HERSHEY_SIMPLEX, cv2.FONT_HERSHEY_TRIPLEX, cv2.FONT_HERSHEY_COMPLEX
 
 
 def draw_card(width: int, height: int, rng: Random, pictures: list[np.ndarray] = ()) -> np.ndarray:
     """A card uint8 [height, width, 3]; `pictures` are uint8 pictures some art is cut from."""
+    return finished(_any_art(width, height, rng, pictures), rng)
+
+
+def _any_art(width: int, height: int, rng: Random, pictures: list[np.ndarray],
+             framed: bool = True) -> np.ndarray:
+    """Art of any kind; `framed` allows such as frames other art."""
+    roll = rng.random()
+    if roll < 0.33:
+        return _plainly_drawn(width, height, rng, pictures)
+    if roll < 0.55 and framed:
+        framing = FRAMINGS[int(rng.integers(len(FRAMINGS)))]
+        return framing(width, height, rng, lambda w, h, r: _any_art(w, h, r, pictures, False))
+    family = FAMILIES[int(rng.integers(len(FAMILIES)))]
+    return family[int(rng.integers(len(family)))](width, height, rng)
+
+
+FAMILIES = (PAINTED, PAINTED, PENNED, PENNED, PENNED, PRINTED, PAPERED)
+
+
+def _plainly_drawn(width: int, height: int, rng: Random, pictures: list[np.ndarray]) -> np.ndarray:
+    """Shapes, signs, washes, lines, letters, land, tiles, or a part of a picture."""
     kinds = [_shapes, _shapes, _pips, _pips, _court, _court, _back, _wash, _wash, _lines, _night,
              _lettered, _nearly_blank, _land, _stripes]
     if len(pictures):
@@ -20,16 +48,6 @@ def draw_card(width: int, height: int, rng: Random, pictures: list[np.ndarray] =
     if rng.random() < 0.25:
         card = _margin(card, rng)
     return card
-
-
-def paper(rng: Random) -> np.ndarray:
-    """A colour that cards are made of: mostly white and cream, now and then any."""
-    roll = rng.random()
-    if roll < 0.65:
-        return np.clip(rng.uniform(215, 255) + rng.uniform(-8, 6, 3), 0, 255)
-    if roll < 0.8:
-        return np.array([1.0, 0.93, 0.8]) * rng.uniform(190, 245)
-    return rng.uniform(8, 60, 3) if roll < 0.9 else any_colour(rng)
 
 
 def _blank(width: int, height: int, colour: np.ndarray) -> np.ndarray:

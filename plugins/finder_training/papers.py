@@ -54,11 +54,12 @@ def printed_page(card: np.ndarray, rng: Random) -> None:
     gap = max(int(rng.uniform(5, 14)), 4)
     if roll < 0.45:
         for y in range(gap, height - gap // 2, gap):
-            ends = np.sort(rng.uniform(0.04, 0.96, int(rng.integers(2, 12)))) * width
             shown = np.zeros(width, bool)
-            for one, two in zip(ends[:-1], ends[1:], strict=True):
-                shown[int(one) : int(two) - 2] = True
-            shown &= speckle(width, 1, rng)[0, :, 0] > -0.5
+            right = int(width * (0.95 if rng.random() < 0.8 else rng.uniform(0.2, 0.95)))
+            shown[int(width * 0.05) : right] = True
+            words = np.cumsum(rng.integers(gap, 5 * gap, max(width // (3 * gap), 1)))
+            shown[np.minimum(words[:, None] + np.arange(max(gap // 2, 2)), width - 1)] = False
+            shown &= speckle(width, 1, rng)[0, :, 0] > -0.8
             card[y : y + max(gap // 3, 1), shown] = pen
     elif roll < 0.65:
         for y in range(gap, height, gap * 5):
@@ -99,8 +100,8 @@ def glued(card: np.ndarray, outline: np.ndarray, rng: Random, rim: float = 0.0,
     if rim > 0.5:
         made += (np.float32(rng.uniform(225, 252)) - made) * share
         inner = cv2.blur(mask, (2 * int(rim) + 1,) * 2).astype(np.float32) / 255
-        rough = speckle(mask.shape[1], mask.shape[0], rng)[..., 0] * 0.12
-        share = (np.clip((inner - 0.75 + rough) * 6, 0, 1))[..., None] * share
+        rough = speckle(mask.shape[1], mask.shape[0], rng)[..., 0] * 0.08
+        share = np.clip((inner - 0.65 + rough) * 12, 0, 1)[..., None] * share
     piece = swatch(part.shape[1], part.shape[0], rng)
     part[:] = made + (piece - made) * (share * np.float32(opacity))
 
