@@ -3,13 +3,15 @@
 import cv2
 import numpy as np
 
+from finder_training.chalks import CHALKED
 from finder_training.colours import paper
 from finder_training.finishes import finished
 from finder_training.framings import FRAMINGS
 from finder_training.noise import Random, any_colour, cloud, ink, layered
+from finder_training.ordered import ORDERED
 from finder_training.painted import PAINTED
 from finder_training.papers import PAPERED
-from finder_training.penned import PENNED
+from finder_training.penned import BARE, PENNED
 from finder_training.printed import PRINTED
 
 FACES = cv2.FONT_HERSHEY_SIMPLEX, cv2.FONT_HERSHEY_TRIPLEX, cv2.FONT_HERSHEY_COMPLEX
@@ -33,7 +35,7 @@ def _any_art(width: int, height: int, rng: Random, pictures: list[np.ndarray],
     return family[int(rng.integers(len(family)))](width, height, rng)
 
 
-FAMILIES = (PAINTED, PAINTED, PENNED, PENNED, PENNED, PRINTED, PAPERED)
+FAMILIES = (PAINTED, PAINTED, BARE, BARE, PENNED, CHALKED, PRINTED, PAPERED, ORDERED)
 
 
 def _plainly_drawn(width: int, height: int, rng: Random, pictures: list[np.ndarray]) -> np.ndarray:

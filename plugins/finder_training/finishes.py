@@ -137,8 +137,8 @@ def grain(card: np.ndarray, rng: Random) -> np.ndarray:
 def yellowed(card: np.ndarray, rng: Random) -> np.ndarray:
     """Paper gone yellow or brown, evenly or in patches."""
     height, width = card.shape[:2]
-    tint = np.float32([1.0, rng.uniform(0.92, 0.99), rng.uniform(0.72, 0.95)])
-    share = np.clip(0.7 + cloud(width, height, 3, rng), 0, 1)
+    tint = np.float32([1.0, rng.uniform(0.92, 0.97), rng.uniform(0.72, 0.92)])
+    share = np.clip(0.75 + cloud(width, height, 2, rng) * 0.5, 0, 1)
     return done(card * (1 - share * (1 - tint)))
 
 

@@ -267,6 +267,8 @@ def contours(width: int, height: int, rng: Random) -> np.ndarray:
 
 
 PENNED = (hatched, stippled, patterned, spirograph, botanical, silhouettes, portrait, street,
-          one_small, one_small, one_small, one_small, one_small, pencilled, pencilled, lettering,
-          contours)
-"""What pens draw; bare cards with little on them are often taken for no cards at all."""
+          lettering, contours)
+"""What pens draw."""
+
+BARE = (one_small, one_small, one_small, pencilled)
+"""Cards with little on them, often taken for no cards at all."""
