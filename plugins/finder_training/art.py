@@ -3,15 +3,16 @@
 import cv2
 import numpy as np
 
+from finder_training.bare import BARE
 from finder_training.chalks import CHALKED
-from finder_training.colours import paper
+from finder_training.colours import blank, paper
 from finder_training.finishes import finished
 from finder_training.framings import FRAMINGS
 from finder_training.noise import Random, any_colour, cloud, ink, layered
 from finder_training.ordered import ORDERED
 from finder_training.painted import PAINTED
 from finder_training.papers import PAPERED
-from finder_training.penned import BARE, PENNED
+from finder_training.penned import PENNED
 from finder_training.printed import PRINTED
 
 FACES = cv2.FONT_HERSHEY_SIMPLEX, cv2.FONT_HERSHEY_TRIPLEX, cv2.FONT_HERSHEY_COMPLEX
@@ -52,10 +53,6 @@ def _plainly_drawn(width: int, height: int, rng: Random, pictures: list[np.ndarr
     return card
 
 
-def _blank(width: int, height: int, colour: np.ndarray) -> np.ndarray:
-    return np.full((height, width, 3), np.clip(colour, 0, 255).astype(np.uint8), np.uint8)
-
-
 def scatter(card: np.ndarray, count: int, rng: Random, largest: float = 0.3) -> np.ndarray:
     """Shapes drawn anywhere on the picture, in place."""
     height, width = card.shape[:2]
@@ -87,7 +84,7 @@ def scatter(card: np.ndarray, count: int, rng: Random, largest: float = 0.3) -> 
 
 
 def _shapes(width: int, height: int, rng: Random) -> np.ndarray:
-    card = _blank(width, height, paper(rng) if rng.random() < 0.6 else any_colour(rng))
+    card = blank(width, height, paper(rng) if rng.random() < 0.6 else any_colour(rng))
     return scatter(card, int(rng.integers(3, 22)), rng, rng.uniform(0.2, 0.7))
 
 
@@ -120,7 +117,7 @@ def pip(card: np.ndarray, x: int, y: int, size: int, colour: tuple, kind: int) -
 def _pips(width: int, height: int, rng: Random) -> np.ndarray:
     """Small signs in columns, as on cards for playing."""
     dark = rng.random() < 0.12
-    card = _blank(width, height, rng.uniform(10, 40, 3) if dark else rng.uniform(228, 255, 1))
+    card = blank(width, height, rng.uniform(10, 40, 3) if dark else rng.uniform(228, 255, 1))
     reds = ([190, 20, 30], [15, 15, 20], [40, 90, 150], [90, 160, 220])
     colour = ink(np.array(reds[int(rng.integers(4))]) + (60 if dark else 0))
     kind, count = int(rng.integers(0, 3)), int(rng.integers(1, 11))
@@ -136,7 +133,7 @@ def _pips(width: int, height: int, rng: Random) -> np.ndarray:
 
 def _court(width: int, height: int, rng: Random) -> np.ndarray:
     """A framed, busy figure on a white card, the same upside down."""
-    card = _blank(width, height, rng.uniform(225, 255, 1))
+    card = blank(width, height, rng.uniform(225, 255, 1))
     left, top = int(width * rng.uniform(0.1, 0.22)), int(height * rng.uniform(0.05, 0.14))
     inner = card[top : height - top, left : width - left]
     few = [any_colour(rng) for _ in range(3)]
@@ -163,7 +160,7 @@ def _court(width: int, height: int, rng: Random) -> np.ndarray:
 def tile(width: int, height: int, rng: Random, ground: np.ndarray | None = None) -> np.ndarray:
     """A small pattern repeated over the whole picture."""
     size = int(rng.integers(8, 70))
-    cell = _blank(size, size, any_colour(rng) if ground is None else ground)
+    cell = blank(size, size, any_colour(rng) if ground is None else ground)
     scatter(cell, int(rng.integers(1, 5)), rng, 0.8)
     if rng.random() < 0.5:
         cell = np.hstack([cell, cell[:, ::-1]])
@@ -173,7 +170,7 @@ def tile(width: int, height: int, rng: Random, ground: np.ndarray | None = None)
 
 
 def _back(width: int, height: int, rng: Random) -> np.ndarray:
-    card = _blank(width, height, paper(rng))
+    card = blank(width, height, paper(rng))
     edge = int(width * rng.uniform(0.03, 0.11))
     card[edge:-edge, edge:-edge] = tile(width - 2 * edge, height - 2 * edge, rng)
     if rng.random() < 0.6:
@@ -198,7 +195,7 @@ def _wash(width: int, height: int, rng: Random) -> np.ndarray:
 
 
 def _lines(width: int, height: int, rng: Random) -> np.ndarray:
-    card = _blank(width, height, paper(rng))
+    card = blank(width, height, paper(rng))
     pen = ink(any_colour(rng, 0, 110))
     for _ in range(int(rng.integers(4, 40))):
         start = rng.uniform(0.08, 0.92, 2) * (width, height)
@@ -209,7 +206,7 @@ def _lines(width: int, height: int, rng: Random) -> np.ndarray:
 
 
 def _night(width: int, height: int, rng: Random) -> np.ndarray:
-    card = _blank(width, height, rng.uniform(5, 55, 3))
+    card = blank(width, height, rng.uniform(5, 55, 3))
     for _ in range(int(rng.integers(3, 30))):
         middle = (int(rng.integers(0, width)), int(rng.integers(0, height)))
         size, colour = int(rng.integers(1, width // 8)), ink(any_colour(rng, 60, 250))
@@ -233,7 +230,7 @@ def words(picture: np.ndarray, rng: Random, colour: tuple, size: int) -> None:
 
 def _lettered(width: int, height: int, rng: Random) -> np.ndarray:
     """A title, a picture in a box, and lines of text."""
-    card = _blank(width, height, paper(rng))
+    card = blank(width, height, paper(rng))
     pen, edge = ink(any_colour(rng, 0, 120)), width // 12
     cut = int(height * rng.uniform(0.5, 0.75))
     box = card[height // 7 : cut, edge : width - edge]
@@ -246,7 +243,7 @@ def _lettered(width: int, height: int, rng: Random) -> np.ndarray:
 
 
 def _nearly_blank(width: int, height: int, rng: Random) -> np.ndarray:
-    card = _blank(width, height, paper(rng))
+    card = blank(width, height, paper(rng))
     part = card[height // 3 : height * 2 // 3, width // 4 : width * 3 // 4]
     scatter(part, int(rng.integers(1, 4)), rng, 0.6)
     return card
@@ -254,7 +251,7 @@ def _nearly_blank(width: int, height: int, rng: Random) -> np.ndarray:
 
 def _land(width: int, height: int, rng: Random) -> np.ndarray:
     """Sky, hills one behind the other, a sun."""
-    card = _blank(width, height, any_colour(rng, 90, 250))
+    card = blank(width, height, any_colour(rng, 90, 250))
     sun = (int(rng.integers(0, width)), int(height * rng.uniform(0.1, 0.4)))
     cv2.circle(card, sun, width // int(rng.integers(6, 14)), ink(any_colour(rng, 120)), -1)
     x = np.arange(0, width + 10, 10)
@@ -300,6 +297,6 @@ def _framed(card: np.ndarray, rng: Random) -> np.ndarray:
 def _margin(card: np.ndarray, rng: Random) -> np.ndarray:
     height, width = card.shape[:2]
     edge = int(width * rng.uniform(0.02, 0.12))
-    bare = _blank(width, height, paper(rng))
+    bare = blank(width, height, paper(rng))
     bare[edge:-edge, edge:-edge] = card[edge:-edge, edge:-edge]
     return bare

@@ -191,7 +191,15 @@ def bevelled(card: np.ndarray, rng: Random) -> np.ndarray:
     return made
 
 
+def faded(card: np.ndarray, rng: Random) -> np.ndarray:
+    """Everything nearer to one tone: bleached by the sun, printed weakly, or gone dark."""
+    tone = white(rng) if rng.random() < 0.7 else np.array(dark_ink(rng))
+    share = np.float32(rng.uniform(0.25, 0.8))
+    return done(card + (tone.astype(np.float32) - card) * share)
+
+
 FINISHES = (
+    (0.05, faded),
     (0.06, bevelled), (0.08, margins), (0.06, some_sides), (0.08, hand_frame), (0.03, tape_corners),
     (0.05, fibres), (0.1, signature), (0.08, inked_edge), (0.05, deckle), (0.02, hole),
     (0.12, grain), (0.06, yellowed), (0.06, gloss),

@@ -161,8 +161,58 @@ def moon(rng: Random) -> list[np.ndarray]:
     return [np.vstack([outer, (outer * (rng.uniform(0.3, 0.8), 1))[::-1]])]
 
 
+def person(rng: Random) -> list[np.ndarray]:
+    """One who stands: hair, head, dress or trousers, arms."""
+    wide, arm = rng.uniform(0.2, 0.6), rng.uniform(-0.3, 0.5)
+    return [ring(0, -0.68, 0.24, 0.3), _at(-0.18, -0.4, 0.18, -0.4, wide, 0.6, -wide, 0.6),
+            ring(0, -0.62, 0.18, 0.22), _at(-0.18, -0.35, -0.6, arm, -0.5, arm + 0.08, -0.12, -0.2),
+            _at(0.18, -0.35, 0.6, arm, 0.5, arm + 0.08, 0.12, -0.2),
+            _at(-0.18, 0.6, -0.06, 0.6, -0.08, 1, -0.18, 1),
+            _at(0.06, 0.6, 0.18, 0.6, 0.18, 1, 0.08, 1)]
+
+
+def boat(rng: Random) -> list[np.ndarray]:
+    """A hull, a mast, sails."""
+    tall = rng.uniform(-1, -0.6)
+    return [_at(-0.9, 0.3, 0.9, 0.3, 0.6, 0.75, -0.6, 0.75),
+            _at(-0.03, 0.3, -0.03, tall, 0.03, tall, 0.03, 0.3),
+            _at(0.08, 0.2, 0.08, tall, rng.uniform(0.5, 0.9), 0.2),
+            _at(-0.08, 0.2, -0.08, tall * 0.8, -rng.uniform(0.3, 0.7), 0.2)]
+
+
+def eye(rng: Random) -> list[np.ndarray]:
+    """An eye, open more or less."""
+    share = np.linspace(0, np.pi, 16)
+    lid = np.column_stack([-np.cos(share), -np.sin(share) * rng.uniform(0.3, 0.7)])
+    low = np.column_stack([np.cos(share), np.sin(share) * rng.uniform(0.3, 0.6)])
+    return [np.vstack([lid, low]), ring(0, -0.02, 0.33), ring(0, -0.02, 0.15),
+            ring(0.08, -0.1, 0.06)]
+
+
+def cactus(rng: Random) -> list[np.ndarray]:
+    """A stem with arms in a pot."""
+    side = rng.choice([-1, 1])
+    return [ring(0, -0.2, 0.3, 0.75), ring(side * 0.42, -0.3, 0.13, 0.35),
+            _at(0, 0, side * 0.45, 0, side * 0.45, -0.12, 0, -0.12),
+            _at(-0.42, 0.4, 0.42, 0.4, 0.3, 1, -0.3, 1), ring(0, -0.95, 0.1)]
+
+
+def balloon(rng: Random) -> list[np.ndarray]:
+    """A balloon with its basket, or on a string."""
+    low = rng.uniform(0.6, 0.9)
+    return [_at(-0.3, 0.1, 0.3, 0.1, 0.12, low, -0.12, low), ring(0, -0.35, 0.6, 0.62),
+            ring(0, -0.35, 0.25, 0.62), _at(-0.14, low, 0.14, low, 0.12, 1, -0.12, 1)]
+
+
+def shell(rng: Random) -> list[np.ndarray]:
+    """A snail's house or a rolled shell."""
+    turn = np.linspace(0, rng.uniform(2.5, 5) * np.pi, 60)
+    coil = np.column_stack([np.cos(turn), np.sin(turn)]) * (turn / turn[-1])[:, None]
+    return [ring(0, 0, 1.02), np.vstack([coil, coil[::-1] * 0.93])]
+
+
 MOTIFS = (bird, fish, cat, leaf, flower, sprig, face, house, heart, star, mushroom, butterfly, cup,
-          tree, moon)
+          tree, moon, person, person, boat, eye, cactus, balloon, shell)
 
 
 def draw(card: np.ndarray, parts: list[np.ndarray], middle: tuple, size: float, colours: list,

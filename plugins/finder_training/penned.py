@@ -183,46 +183,8 @@ def street(width: int, height: int, rng: Random) -> np.ndarray:
     return wobbled(card, rng, width * rng.uniform(0, 0.015), 9)
 
 
-def one_small(width: int, height: int, rng: Random) -> np.ndarray:
-    """A bare card with one small drawing: in the middle, in a corner, by a side."""
-    card = blank(width, height, white(rng) if rng.random() < 0.8 else paper(rng))
-    size = width * rng.uniform(0.06, 0.24)
-    roll = rng.random()
-    at = np.array([0.5, 0.5]) + rng.normal(size=2) * 0.04 if roll < 0.5 else (
-        rng.choice([0.17, 0.83], 2) if roll < 0.8 else rng.uniform(0.2, 0.8, 2))
-    pen = dark_ink(rng) if rng.random() < 0.7 else None
-    filled = pen is None or rng.random() < 0.5
-    if rng.random() < 0.25:
-        outline = blob(at * (width, height), size, rng)
-        cv2.fillPoly(card, [outline], one_of(rng, palette(rng, 2)), cv2.LINE_AA)
-    draw(card, any_motif(rng), at * (width, height), size * 0.9, palette(rng, 4) if filled else [],
-         rng.normal() * 0.2, pen)
-    if rng.random() < 0.3:
-        _written(card, (0.5, rng.choice([0.85, 0.92, 0.1])), width * 0.0011, rng)
-    return card
-
-
-def pencilled(width: int, height: int, rng: Random) -> np.ndarray:
-    """Faint lines of lead on white, figures and a few shaded spots."""
-    base = white(rng)
-    card = blank(width, height, base)
-    lead = tuple(int(v) for v in base - rng.uniform(14, 70))
-    for _ in range(int(rng.integers(1, 6))):
-        at = rng.uniform(0.15, 0.85, 2) * (width, height)
-        size = width * rng.uniform(0.1, 0.45)
-        draw(card, any_motif(rng), at, size, [], rng.normal() * 0.4, lead)
-        if rng.random() < 0.4:
-            shaded = blob(at, size * 0.6, rng)
-            hatch(card, shaded, rng.uniform(0.4, 1.2), width * 0.015 + 2, lead)
-    for _ in range(int(rng.integers(0, 8))):
-        start = rng.uniform(0, 1, 2) * (width, height)
-        line = path(start, rng.uniform(0, 6), width * 0.5, 0.1, rng)
-        cv2.polylines(card, [line.astype(np.int32)], False, lead, 1, cv2.LINE_AA)
-    return card
-
-
-def _written(card: np.ndarray, at: tuple, size: float, rng: Random, pen: tuple = ()) -> None:
-    """A made-up word about a place given in shares of the card, in place."""
+def written(card: np.ndarray, at: tuple, size: float, rng: Random, pen: tuple = ()) -> None:
+    """A made-up word of putText's `size` about a place given in shares of the card, in place."""
     height, width = card.shape[:2]
     text = "".join(rng.choice(list("aabcdeefghiklmnooprstuvwy"), int(rng.integers(2, 9))))
     text = text.upper() if rng.random() < 0.3 else text
@@ -242,7 +204,7 @@ def lettering(width: int, height: int, rng: Random) -> np.ndarray:
     rows = int(rng.integers(1, 8))
     for row in range(rows):
         size = width * rng.uniform(0.5, 1.3) * 0.028 / (rows + 0.6)
-        _written(card, (0.5, (row + 0.5) / rows), size, rng, one_of(rng, pens))
+        written(card, (0.5, (row + 0.5) / rows), size, rng, one_of(rng, pens))
     if rng.random() < 0.4:
         flourish = path(np.array([width * 0.1, height * 0.9]), -0.1, width * 0.8, 0.15, rng)
         cv2.polylines(card, [flourish.astype(np.int32)], False, pens[1], 2, cv2.LINE_AA)
@@ -269,6 +231,3 @@ def contours(width: int, height: int, rng: Random) -> np.ndarray:
 PENNED = (hatched, stippled, patterned, spirograph, botanical, silhouettes, portrait, street,
           lettering, contours)
 """What pens draw."""
-
-BARE = (one_small, one_small, one_small, pencilled)
-"""Cards with little on them, often taken for no cards at all."""
