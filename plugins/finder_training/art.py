@@ -4,6 +4,7 @@ import cv2
 import numpy as np
 
 from finder_training.bare import BARE
+from finder_training.boxy import BOXY
 from finder_training.chalks import CHALKED
 from finder_training.colours import blank, paper
 from finder_training.finishes import finished
@@ -36,15 +37,15 @@ def _any_art(width: int, height: int, rng: Random, pictures: list[np.ndarray],
     return family[int(rng.integers(len(family)))](width, height, rng)
 
 
-FAMILIES = (PAINTED, PAINTED, BARE, BARE, PENNED, CHALKED, PRINTED, PAPERED, ORDERED)
+FAMILIES = (PAINTED, PAINTED, BARE, BARE, PENNED, CHALKED, PRINTED, PAPERED, ORDERED, BOXY)
 
 
 def _plainly_drawn(width: int, height: int, rng: Random, pictures: list[np.ndarray]) -> np.ndarray:
     """Shapes, signs, washes, lines, letters, land, tiles, or a part of a picture."""
     kinds = [_shapes, _shapes, _pips, _pips, _court, _court, _back, _wash, _wash, _lines, _night,
-             _lettered, _nearly_blank, _land, _stripes]
+             _lettered, _nearly_blank, _land, tile]
     if len(pictures):
-        kinds += [lambda w, h, r: _picture(w, h, r, pictures)] * 3
+        kinds += [lambda w, h, r: cut_from(pictures, w, h, r)] * 3
     card = kinds[int(rng.integers(len(kinds)))](width, height, rng)
     if rng.random() < 0.3:
         card = _framed(card, rng)
@@ -261,14 +262,6 @@ def _land(width: int, height: int, rng: Random) -> np.ndarray:
         points = np.vstack([points, [[width, height], [0, height]]])
         cv2.fillPoly(card, [points.astype(np.int32)], ink(any_colour(rng)), cv2.LINE_AA)
     return card
-
-
-def _stripes(width: int, height: int, rng: Random) -> np.ndarray:
-    return tile(width, height, rng)
-
-
-def _picture(width: int, height: int, rng: Random, pictures: list[np.ndarray]) -> np.ndarray:
-    return cut_from(pictures, width, height, rng)
 
 
 def cut_from(pictures: list[np.ndarray], width: int, height: int, rng: Random) -> np.ndarray:

@@ -75,7 +75,7 @@ def coloured_pencil(width: int, height: int, rng: Random) -> np.ndarray:
     """Blobs and figures filled with slanting strokes that leave the paper to be seen."""
     card = blank(width, height, white(rng))
     colours, slant = palette(rng, 5), rng.uniform(0, np.pi)
-    for _ in range(int(rng.integers(2, 8))):
+    for _ in range(int(rng.integers(2, 6))):
         at, size = rng.uniform(0.1, 0.9, 2) * (width, height), width * rng.uniform(0.12, 0.5)
         outline = blob(at, size, rng, rng.uniform(0.1, 0.5))
         colour = one_of(rng, colours)

@@ -40,7 +40,7 @@ def swatch(width: int, height: int, rng: Random) -> np.ndarray:
     elif roll == 4:
         return through(ramp([one, two, three], rng), field(width, height, 3, rng, 3), 0.6)
     elif roll == 5:
-        for at in rng.uniform(0, 1, (min(width * height // (step * step * 3) + 1, 40), 2)):
+        for at in rng.uniform(0, 1, (min(width * height // (step * step * 3) + 1, 20), 2)):
             draw(made, any_motif(rng), at * (width, height), step * 0.6, [two, three],
                  rng.uniform(0, 6))
     return made
@@ -111,8 +111,8 @@ def collage(width: int, height: int, rng: Random) -> np.ndarray:
     card = swatch(width, height, rng) if rng.random() < 0.5 else blank(width, height, paper(rng))
     torn = rng.random() < 0.6
     rim, shadow = width * rng.uniform(0.006, 0.02) * torn, rng.uniform(0, 3)
-    for _ in range(int(rng.integers(2, 8))):
-        at, size = rng.uniform(0, 1, 2) * (width, height), width * rng.uniform(0.12, 0.5)
+    for _ in range(int(rng.integers(2, 7))):
+        at, size = rng.uniform(0, 1, 2) * (width, height), width * rng.uniform(0.12, 0.45)
         outline = blob(at, size, rng, 0.3, 40)
         if rng.random() < 0.6:
             half = size * rng.uniform(0.4, 1.3, 2)
@@ -140,7 +140,7 @@ def on_a_page(width: int, height: int, rng: Random) -> np.ndarray:
 def tapes(width: int, height: int, rng: Random) -> np.ndarray:
     """Strips of patterned tape across the card, along an edge, or all over."""
     card = blank(width, height, paper(rng)) if rng.random() < 0.7 else swatch(width, height, rng)
-    count, slant = int(rng.choice([1, 2, 3, 6, 12])), rng.normal() * 0.1
+    count, slant = int(rng.choice([1, 1, 2, 3, 6, 9])), rng.normal() * 0.1
     across, same = rng.random() < 0.5, rng.random() < 0.6
     for i in range(count):
         wide = width * rng.uniform(0.05, 0.18)
