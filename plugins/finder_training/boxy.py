@@ -169,5 +169,5 @@ def overlapping(width: int, height: int, rng: Random) -> np.ndarray:
     return card
 
 
-BOXY = (little_cards, little_cards, door, shelves, towers, on_the_wall, tag, overlapping)
+BOXY = (little_cards, door, shelves, towers, on_the_wall, tag, overlapping)
 """What has sides that a finder may follow."""
