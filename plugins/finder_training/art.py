@@ -3,37 +3,55 @@
 import cv2
 import numpy as np
 
+from finder_training.bare import BARE
+from finder_training.boxy import BOXY
+from finder_training.chalks import CHALKED
+from finder_training.colours import blank, paper
+from finder_training.finishes import finished
+from finder_training.framings import FRAMINGS
 from finder_training.noise import Random, any_colour, cloud, ink, layered
+from finder_training.ordered import ORDERED
+from finder_training.painted import PAINTED
+from finder_training.papers import PAPERED
+from finder_training.penned import PENNED
+from finder_training.printed import PRINTED
 
 FACES = cv2.FONT_HERSHEY_SIMPLEX, cv2.FONT_HERSHEY_TRIPLEX, cv2.FONT_HERSHEY_COMPLEX
 
 
 def draw_card(width: int, height: int, rng: Random, pictures: list[np.ndarray] = ()) -> np.ndarray:
     """A card uint8 [height, width, 3]; `pictures` are uint8 pictures some art is cut from."""
+    return finished(_any_art(width, height, rng, pictures), rng)
+
+
+def _any_art(width: int, height: int, rng: Random, pictures: list[np.ndarray],
+             framed: bool = True) -> np.ndarray:
+    """Art of any kind; `framed` allows such as frames other art."""
+    roll = rng.random()
+    if roll < 0.33:
+        return _plainly_drawn(width, height, rng, pictures)
+    if roll < 0.55 and framed:
+        framing = FRAMINGS[int(rng.integers(len(FRAMINGS)))]
+        return framing(width, height, rng, lambda w, h, r: _any_art(w, h, r, pictures, False))
+    family = FAMILIES[int(rng.integers(len(FAMILIES)))]
+    return family[int(rng.integers(len(family)))](width, height, rng)
+
+
+FAMILIES = (PAINTED, PAINTED, BARE, BARE, PENNED, CHALKED, PRINTED, PAPERED, ORDERED, BOXY)
+
+
+def _plainly_drawn(width: int, height: int, rng: Random, pictures: list[np.ndarray]) -> np.ndarray:
+    """Shapes, signs, washes, lines, letters, land, tiles, or a part of a picture."""
     kinds = [_shapes, _shapes, _pips, _pips, _court, _court, _back, _wash, _wash, _lines, _night,
-             _lettered, _nearly_blank, _land, _stripes]
+             _lettered, _nearly_blank, _land, tile]
     if len(pictures):
-        kinds += [lambda w, h, r: _picture(w, h, r, pictures)] * 3
+        kinds += [lambda w, h, r: cut_from(pictures, w, h, r)] * 3
     card = kinds[int(rng.integers(len(kinds)))](width, height, rng)
     if rng.random() < 0.3:
         card = _framed(card, rng)
     if rng.random() < 0.25:
         card = _margin(card, rng)
     return card
-
-
-def paper(rng: Random) -> np.ndarray:
-    """A colour that cards are made of: mostly white and cream, now and then any."""
-    roll = rng.random()
-    if roll < 0.65:
-        return np.clip(rng.uniform(215, 255) + rng.uniform(-8, 6, 3), 0, 255)
-    if roll < 0.8:
-        return np.array([1.0, 0.93, 0.8]) * rng.uniform(190, 245)
-    return rng.uniform(8, 60, 3) if roll < 0.9 else any_colour(rng)
-
-
-def _blank(width: int, height: int, colour: np.ndarray) -> np.ndarray:
-    return np.full((height, width, 3), np.clip(colour, 0, 255).astype(np.uint8), np.uint8)
 
 
 def scatter(card: np.ndarray, count: int, rng: Random, largest: float = 0.3) -> np.ndarray:
@@ -67,7 +85,7 @@ def scatter(card: np.ndarray, count: int, rng: Random, largest: float = 0.3) -> 
 
 
 def _shapes(width: int, height: int, rng: Random) -> np.ndarray:
-    card = _blank(width, height, paper(rng) if rng.random() < 0.6 else any_colour(rng))
+    card = blank(width, height, paper(rng) if rng.random() < 0.6 else any_colour(rng))
     return scatter(card, int(rng.integers(3, 22)), rng, rng.uniform(0.2, 0.7))
 
 
@@ -100,7 +118,7 @@ def pip(card: np.ndarray, x: int, y: int, size: int, colour: tuple, kind: int) -
 def _pips(width: int, height: int, rng: Random) -> np.ndarray:
     """Small signs in columns, as on cards for playing."""
     dark = rng.random() < 0.12
-    card = _blank(width, height, rng.uniform(10, 40, 3) if dark else rng.uniform(228, 255, 1))
+    card = blank(width, height, rng.uniform(10, 40, 3) if dark else rng.uniform(228, 255, 1))
     reds = ([190, 20, 30], [15, 15, 20], [40, 90, 150], [90, 160, 220])
     colour = ink(np.array(reds[int(rng.integers(4))]) + (60 if dark else 0))
     kind, count = int(rng.integers(0, 3)), int(rng.integers(1, 11))
@@ -116,7 +134,7 @@ def _pips(width: int, height: int, rng: Random) -> np.ndarray:
 
 def _court(width: int, height: int, rng: Random) -> np.ndarray:
     """A framed, busy figure on a white card, the same upside down."""
-    card = _blank(width, height, rng.uniform(225, 255, 1))
+    card = blank(width, height, rng.uniform(225, 255, 1))
     left, top = int(width * rng.uniform(0.1, 0.22)), int(height * rng.uniform(0.05, 0.14))
     inner = card[top : height - top, left : width - left]
     few = [any_colour(rng) for _ in range(3)]
@@ -143,7 +161,7 @@ def _court(width: int, height: int, rng: Random) -> np.ndarray:
 def tile(width: int, height: int, rng: Random, ground: np.ndarray | None = None) -> np.ndarray:
     """A small pattern repeated over the whole picture."""
     size = int(rng.integers(8, 70))
-    cell = _blank(size, size, any_colour(rng) if ground is None else ground)
+    cell = blank(size, size, any_colour(rng) if ground is None else ground)
     scatter(cell, int(rng.integers(1, 5)), rng, 0.8)
     if rng.random() < 0.5:
         cell = np.hstack([cell, cell[:, ::-1]])
@@ -153,7 +171,7 @@ def tile(width: int, height: int, rng: Random, ground: np.ndarray | None = None)
 
 
 def _back(width: int, height: int, rng: Random) -> np.ndarray:
-    card = _blank(width, height, paper(rng))
+    card = blank(width, height, paper(rng))
     edge = int(width * rng.uniform(0.03, 0.11))
     card[edge:-edge, edge:-edge] = tile(width - 2 * edge, height - 2 * edge, rng)
     if rng.random() < 0.6:
@@ -178,7 +196,7 @@ def _wash(width: int, height: int, rng: Random) -> np.ndarray:
 
 
 def _lines(width: int, height: int, rng: Random) -> np.ndarray:
-    card = _blank(width, height, paper(rng))
+    card = blank(width, height, paper(rng))
     pen = ink(any_colour(rng, 0, 110))
     for _ in range(int(rng.integers(4, 40))):
         start = rng.uniform(0.08, 0.92, 2) * (width, height)
@@ -189,7 +207,7 @@ def _lines(width: int, height: int, rng: Random) -> np.ndarray:
 
 
 def _night(width: int, height: int, rng: Random) -> np.ndarray:
-    card = _blank(width, height, rng.uniform(5, 55, 3))
+    card = blank(width, height, rng.uniform(5, 55, 3))
     for _ in range(int(rng.integers(3, 30))):
         middle = (int(rng.integers(0, width)), int(rng.integers(0, height)))
         size, colour = int(rng.integers(1, width // 8)), ink(any_colour(rng, 60, 250))
@@ -213,7 +231,7 @@ def words(picture: np.ndarray, rng: Random, colour: tuple, size: int) -> None:
 
 def _lettered(width: int, height: int, rng: Random) -> np.ndarray:
     """A title, a picture in a box, and lines of text."""
-    card = _blank(width, height, paper(rng))
+    card = blank(width, height, paper(rng))
     pen, edge = ink(any_colour(rng, 0, 120)), width // 12
     cut = int(height * rng.uniform(0.5, 0.75))
     box = card[height // 7 : cut, edge : width - edge]
@@ -226,7 +244,7 @@ def _lettered(width: int, height: int, rng: Random) -> np.ndarray:
 
 
 def _nearly_blank(width: int, height: int, rng: Random) -> np.ndarray:
-    card = _blank(width, height, paper(rng))
+    card = blank(width, height, paper(rng))
     part = card[height // 3 : height * 2 // 3, width // 4 : width * 3 // 4]
     scatter(part, int(rng.integers(1, 4)), rng, 0.6)
     return card
@@ -234,7 +252,7 @@ def _nearly_blank(width: int, height: int, rng: Random) -> np.ndarray:
 
 def _land(width: int, height: int, rng: Random) -> np.ndarray:
     """Sky, hills one behind the other, a sun."""
-    card = _blank(width, height, any_colour(rng, 90, 250))
+    card = blank(width, height, any_colour(rng, 90, 250))
     sun = (int(rng.integers(0, width)), int(height * rng.uniform(0.1, 0.4)))
     cv2.circle(card, sun, width // int(rng.integers(6, 14)), ink(any_colour(rng, 120)), -1)
     x = np.arange(0, width + 10, 10)
@@ -244,14 +262,6 @@ def _land(width: int, height: int, rng: Random) -> np.ndarray:
         points = np.vstack([points, [[width, height], [0, height]]])
         cv2.fillPoly(card, [points.astype(np.int32)], ink(any_colour(rng)), cv2.LINE_AA)
     return card
-
-
-def _stripes(width: int, height: int, rng: Random) -> np.ndarray:
-    return tile(width, height, rng)
-
-
-def _picture(width: int, height: int, rng: Random, pictures: list[np.ndarray]) -> np.ndarray:
-    return cut_from(pictures, width, height, rng)
 
 
 def cut_from(pictures: list[np.ndarray], width: int, height: int, rng: Random) -> np.ndarray:
@@ -280,6 +290,6 @@ def _framed(card: np.ndarray, rng: Random) -> np.ndarray:
 def _margin(card: np.ndarray, rng: Random) -> np.ndarray:
     height, width = card.shape[:2]
     edge = int(width * rng.uniform(0.02, 0.12))
-    bare = _blank(width, height, paper(rng))
+    bare = blank(width, height, paper(rng))
     bare[edge:-edge, edge:-edge] = card[edge:-edge, edge:-edge]
     return bare
