@@ -4,17 +4,7 @@ import cv2
 import numpy as np
 
 from finder_training.noise import Random, any_colour, cloud, ink, speckle
-
-
-def palette(rng: Random, count: int) -> list[np.ndarray]:
-    """Colours float64 [3] that go together: one family of hues, or any, of one liveliness."""
-    hue, spread = rng.uniform(0, 180), float(rng.choice([12, 40, 180]))
-    lively, pale = rng.choice([25, 80, 150, 220]), rng.uniform(60, 250)
-    made = np.empty((1, count, 3), np.uint8)
-    made[0, :, 0] = (hue + rng.uniform(-spread, spread, count) / 2) % 180
-    made[0, :, 1] = np.clip(lively + rng.normal(size=count) * 25, 0, 255)
-    made[0, :, 2] = np.clip(pale + rng.normal(size=count) * 45, 25, 252)
-    return list(cv2.cvtColor(made, cv2.COLOR_HSV2RGB)[0].astype(np.float64))
+from finder_training.shapes import leaf_shape, palette
 
 
 def repeated(cell: np.ndarray, width: int, height: int, rng: Random) -> np.ndarray:
@@ -62,16 +52,6 @@ def _flower(cell: np.ndarray, at: tuple, size: float, colours: list, rng: Random
             cv2.ellipse(cell, middle, axes, way, 0, 360, ink(colour), -1, cv2.LINE_AA, 4)
     eye = (int(at[0]), int(at[1]))
     cv2.circle(cell, eye, max(int(size * 0.22), 1), ink(colours[-1]), -1, cv2.LINE_AA)
-
-
-def leaf_shape(at: np.ndarray, long: float, wide: float, way: float) -> np.ndarray:
-    """The outline [18, 2] int32 px, times 16, of a leaf that begins at `at`."""
-    share = np.linspace(0, 1, 9)
-    side = wide * np.sin(np.pi * share**0.8)
-    along = np.concatenate([share, share[::-1]]) * long
-    across = np.concatenate([side, -side[::-1]])
-    spin = np.array([[np.cos(way), np.sin(way)], [-np.sin(way), np.cos(way)]])
-    return ((np.column_stack([along, across]) @ spin + at) * 16).astype(np.int32)
 
 
 def _spray(cell: np.ndarray, at: tuple, size: float, colours: list, rng: Random) -> None:

@@ -3,8 +3,8 @@
 import cv2
 import numpy as np
 
-from finder_training.cloths import palette
 from finder_training.noise import Random, any_colour, cloud, ink, layered, speckle
+from finder_training.shapes import palette
 
 WOODS = np.array([[196, 152, 104], [226, 196, 150], [120, 78, 48], [74, 54, 44], [160, 150, 138],
                   [205, 180, 160], [150, 88, 58]], np.float32)

@@ -4,8 +4,9 @@ import cv2
 import numpy as np
 
 from finder_training.art import words
-from finder_training.cloths import leaf_shape, palette, repeated
+from finder_training.cloths import repeated
 from finder_training.noise import Random, any_colour, cloud, ink, layered
+from finder_training.shapes import leaf_shape, palette
 
 
 def pale(rng: Random) -> np.ndarray:

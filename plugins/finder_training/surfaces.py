@@ -3,9 +3,10 @@
 import cv2
 import numpy as np
 
-from finder_training.cloths import leaf_shape, palette, repeated
+from finder_training.cloths import repeated
 from finder_training.floors import WOODS
 from finder_training.noise import Random, any_colour, cloud, ink, layered, speckle
+from finder_training.shapes import leaf_shape, palette
 
 
 def _metal(width: int, height: int, rng: Random) -> np.ndarray:
