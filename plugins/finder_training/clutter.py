@@ -221,6 +221,15 @@ def falloff(stage: Stage, rng: Random) -> None:
     stage.picture *= np.clip(field + (x * way[0] + y * way[1])[..., None], 0.15, 1.6)
 
 
+def full_table(stage: Stage, rng: Random) -> None:
+    """Flat things and tools all over, one upon another."""
+    back = np.linalg.inv(stage.onto)
+    for _ in range(int(rng.integers(7, 18))):
+        at = project(back, rng.uniform(0, 1, (1, 2)) * stage.size)[0]
+        put = lay_flat if rng.random() < 0.45 else put_thing
+        put(stage, rng, at, rng.uniform(0, 2 * np.pi))
+
+
 def busy_under(stage: Stage, rng: Random, pictures: list) -> None:
     """Torn pictures and shapes strewn over the table."""
     for _ in range(int(rng.integers(1, 4))):

@@ -272,7 +272,7 @@ FLATS = {
     "paint box": (paint_box, (6, 11), (3, 6), 0.2), "swatches": (swatches, (4, 8), (5, 10), 0),
     "ruler": (ruler, (6, 14), (0.9, 1.5), 0.02), "stamps": (stamps, (4, 8), (4, 8), 0),
     "frame": (frame, (5, 7), (8, 11), 0), "tray": (tray, (5, 11), (5, 11), 0.15),
-    "magazine": (magazine, (4, 9), (5.5, 11), 0), "block": (block, (0.8, 2.2), (0.7, 2), 0.1),
+    "magazine": (magazine, (4, 9), (5.5, 11), 0), "block": (block, (1.5, 2.6), (0.5, 0.8), 0.1),
 }
 """Drawer, least and most inches across and down, and corners' radius in inches, by name."""
 
@@ -291,5 +291,5 @@ def lay_flat(stage: Stage, rng: Random, middle: np.ndarray, turn: float, name: s
     look = Look(radius=radius, soft=float(scale * rng.uniform(0.02, 0.12)) + 0.5,
                 dark=float(rng.uniform(0.1, 0.6)), lift=float(scale * rng.uniform(0.01, 0.16)))
     lay(stage, art, quad, size, look, is_card=False)
-    if drawer not in (book, frame, block) or not 1.2 < max(size) / min(size) < 1.65:
+    if drawer not in (book, frame) or not 1.2 < max(size) / min(size) < 1.65:
         stage.decoys.append(quad)

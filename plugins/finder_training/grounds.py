@@ -16,7 +16,7 @@ def draw_ground(
 ) -> np.ndarray:
     """A ground float32 [height, width, 3] in 0–255; `kind` one of GROUNDS or "any"."""
     if kind == "any":
-        kind = str(rng.choice(list(GROUNDS)))
+        kind = str(rng.choice(FAMILIAR if rng.random() < 0.35 else list(GROUNDS)))
     if kind == "picture" and len(pictures) == 0:
         kind = "mottled"
     if kind == "picture":
@@ -182,6 +182,10 @@ def _halves(width: int, height: int, rng: Random) -> np.ndarray:
     shade = 1 - rng.uniform(0, 0.5) * np.exp(-np.clip(far, 0, None) / 12) * (far > 0)
     return (one * (1 - share) + other * share) * shade[..., None]
 
+
+FAMILIAR = ("plain", "pale", "black", "mottled", "wood", "cloth", "checks", "mat", "carpet",
+            "veneer", "linen", "planks", "draped", "craft table")
+"""What tables are mostly made of: "any" asks for these more often."""
 
 GROUNDS = {
     "plain": _plain, "pale": _pale, "black": _black, "mottled": _mottled, "wood": _wood,

@@ -84,7 +84,7 @@ def lamps(stage: Stage, rng: Random) -> None:
     y = np.arange(height, dtype=np.float32)[:, None]
     tints = np.array([[1.15, 1.0, 0.72], [0.85, 1.0, 1.2], [1, 1, 1], [1.2, 0.75, 0.95],
                       [0.7, 1.1, 1.0], [1.25, 0.9, 0.6]], np.float32)
-    dark = np.float32(rng.uniform(0.25, 0.75))
+    dark = np.float32(rng.uniform(0.35, 0.8))
     light = np.full((height, width, 3), dark, np.float32)
     for _ in range(int(rng.integers(1, 3))):
         at = rng.uniform(-0.2, 1.2, 2) * (width, height)
@@ -114,5 +114,8 @@ LIGHTS = (dapple, dapple, blinds, blinds, onlooker, lamps, lamps, tinted, vignet
 
 
 def any_light(stage: Stage, rng: Random) -> None:
-    """One of LIGHTS on the whole stage."""
+    """One of LIGHTS on the whole stage; where it is dark already, only its colour changes."""
+    if stage.picture[::16, ::16].mean() < 60:
+        tinted(stage, rng)
+        return
     LIGHTS[int(rng.integers(len(LIGHTS)))](stage, rng)

@@ -274,6 +274,8 @@ def nothing(rng: Random, long: int, pictures: list):
         stage.decoys.extend(shapes)
         if rng.random() < 0.7:
             return _finish(stage, rng)
+    elif rng.random() < 0.35:
+        clutter.full_table(stage, rng)
     elif rng.random() < 0.7:
         clutter.busy_under(stage, rng, pictures)
     clutter.litter(stage, rng, int(rng.integers(0, 6)), over_cards=True)

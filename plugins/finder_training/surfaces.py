@@ -1,4 +1,4 @@
-"""Grounds that shine, that grow, that are woven of cane, and tables worked at."""
+"""Grounds that shine, that grow, that are woven of cane, tables, rugs, and what is thrown down."""
 
 import cv2
 import numpy as np
@@ -147,8 +147,69 @@ def _striped_light(width: int, height: int, rng: Random) -> np.ndarray:
     return base * (dark + (np.array([1.1, 1.05, 0.95], np.float32) - dark) * lit)
 
 
+def _veneer(width: int, height: int, rng: Random) -> np.ndarray:
+    """A table's top sawn from one tree: flames and fine pores, now and then polished."""
+    base = WOODS[int(rng.integers(len(WOODS)))] * np.float32(rng.uniform(0.6, 1.15))
+    long = int(rng.integers(6, 20))
+    field = layered(width // long + 4, height, rng.uniform(3, 9), rng, 2)[..., 0]
+    field = cv2.resize(field, (width, height), interpolation=cv2.INTER_CUBIC)
+    rings = np.sin(field * np.float32(rng.uniform(8, 40)))
+    pores = cv2.blur(np.ascontiguousarray(speckle(width, height, rng)[..., 0]), (24, 1))
+    light = 1 + rings * np.float32(rng.uniform(0.02, 0.14)) + pores * np.float32(
+        rng.uniform(0.05, 0.3))
+    made = base * (light + field * 0.06)[..., None]
+    return window_in(made, rng, rng.uniform(15, 90)) if rng.random() < 0.25 else made
+
+
+def _leather(width: int, height: int, rng: Random) -> np.ndarray:
+    """Leather, rubber or rough plastic: small bumps lit from one side."""
+    rough = cv2.GaussianBlur(np.ascontiguousarray(speckle(width, height, rng)[..., 0]), (0, 0),
+                             rng.uniform(1.5, 4))
+    rough = np.abs(rough) / max(float(np.abs(rough).std()), 1e-4)
+    lit = np.clip((rough[:-1, :-1] - rough[1:, 1:]) * rng.uniform(0.1, 0.4), -0.5, 0.5)
+    lit = cv2.copyMakeBorder(lit, 0, 1, 0, 1, cv2.BORDER_REPLICATE)
+    return np.float32(any_colour(rng, 15, 200)) * (1 + lit[..., None])
+
+
+def _draped(width: int, height: int, rng: Random) -> np.ndarray:
+    """Bedding, a curtain or a blanket thrown down: deep folds with bright crests."""
+    half = (width // 2, height // 2)
+    across = int(rng.integers(1, 5))
+    field = layered(half[0] // across + 4, half[1], rng.uniform(1.5, 4), rng, 2)[..., 0]
+    field = cv2.resize(field, half, interpolation=cv2.INTER_CUBIC)
+    ridge = 1 - np.abs(np.sin(field * np.float32(rng.uniform(1.5, 4))))
+    lit = cv2.Sobel(cv2.GaussianBlur(ridge, (0, 0), 3), -1, 1, 1, ksize=5) * 0.25
+    lit = cv2.resize(np.clip(lit + ridge * 0.25, -0.4, 0.4), (width, height))[..., None]
+    base = np.float32(any_colour(rng, 40, 240))
+    weave = speckle(width, height, rng) * np.float32(rng.uniform(0, 0.04))
+    return base * (0.9 + lit * np.float32(rng.uniform(0.4, 1.2)) + weave)
+
+
+def _rug(width: int, height: int, rng: Random) -> np.ndarray:
+    """A rug with borders one within the other and lozenges or stars in its field."""
+    tones, made = palette(rng, 5), np.empty((height, width, 3), np.uint8)
+    made[:] = any_colour(rng, 20, 200)
+    inset, step = 0, max(int(width * rng.uniform(0.02, 0.06)), 4)
+    for ring in range(int(rng.integers(2, 6))):
+        end = (width - inset, height - inset)
+        cv2.rectangle(made, (inset, inset), end, ink(tones[ring % 5]), -1)
+        for x in range(inset, width - inset, step):
+            for y in (inset + step // 2, height - inset - step // 2):
+                cv2.circle(made, (x, y), max(step // 4, 1), ink(tones[(ring + 2) % 5]), -1)
+        inset += int(step * rng.uniform(0.6, 2))
+    side = int(width * rng.uniform(0.08, 0.3))
+    for y in range(inset + side, height - inset, side * 2):
+        for x in range(inset + side, width - inset, side * 2):
+            for share, tone in ((0.9, tones[1]), (0.6, tones[3]), (0.3, tones[0])):
+                reach = int(side * share)
+                points = np.array([[x, y - reach], [x + reach, y], [x, y + reach], [x - reach, y]])
+                cv2.fillConvexPoly(made, points.astype(np.int32), ink(tone), cv2.LINE_AA)
+    return made * (1 + speckle(width, height, rng) * np.float32(rng.uniform(0.04, 0.15)))
+
+
 SURFACES = {
     "metal": _metal, "glass": _glass, "grass": _grass, "sand": _sand, "wicker": _wicker,
-    "craft table": _craft_table, "striped light": _striped_light,
+    "craft table": _craft_table, "striped light": _striped_light, "veneer": _veneer,
+    "leather": _leather, "draped": _draped, "rug": _rug,
 }
 """Drawers of such grounds by name: width, height px and `rng` → [height, width, 3], 0–255."""
