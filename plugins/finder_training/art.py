@@ -9,10 +9,10 @@ from finder_training.chalks import CHALKED
 from finder_training.colours import blank, paper
 from finder_training.finishes import finished
 from finder_training.framings import FRAMINGS
+from finder_training.glued import PAPERED
 from finder_training.noise import Random, any_colour, cloud, ink, layered
 from finder_training.ordered import ORDERED
 from finder_training.painted import PAINTED
-from finder_training.papers import PAPERED
 from finder_training.penned import PENNED
 from finder_training.printed import PRINTED
 

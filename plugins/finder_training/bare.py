@@ -4,9 +4,9 @@ import cv2
 import numpy as np
 
 from finder_training.colours import blank, blend, dark_ink, done, one_of, palette, paper, white
+from finder_training.glued import glued
 from finder_training.motifs import any_motif, draw
 from finder_training.noise import Random
-from finder_training.papers import glued
 from finder_training.penned import written
 from finder_training.strokes import blob, drops, field, hatch, path, torn_box
 

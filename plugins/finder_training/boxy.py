@@ -4,9 +4,9 @@ import cv2
 import numpy as np
 
 from finder_training.colours import blank, dark_ink, done, one_of, palette, paper, white
+from finder_training.glued import put_turned, swatch
 from finder_training.motifs import any_motif, draw
 from finder_training.noise import Random, cloud
-from finder_training.papers import put_turned, swatch
 from finder_training.strokes import wobbled
 
 

@@ -4,9 +4,18 @@ import cv2
 import numpy as np
 
 from finder_training.art import draw_card, scatter, words
+from finder_training.flats import lay_flat
 from finder_training.grounds import draw_ground
+from finder_training.lights import any_light
 from finder_training.noise import Random, any_colour, cloud, ink
+from finder_training.overlaid import hand_anywhere, hold, lie_over
 from finder_training.stage import Look, Stage, corners_of, lay, project
+from finder_training.things import put_thing
+
+__all__ = ["hold", "lie_over"]
+
+SMALL = "pencils brush scissors tube tape keys spectacles sprig cable strewn".split()
+"""Of things, those that leave enough of a card to be seen."""
 
 
 def lay_sheet(stage: Stage, rng: Random, middle: np.ndarray, size: tuple, turn: float) -> None:
@@ -87,6 +96,9 @@ def litter(stage: Stage, rng: Random, count: int, over_cards: bool) -> None:
     size = max(width, height)
     for _ in range(count):
         at = rng.uniform(0, 1, 2) * (width, height)
+        if rng.random() < 0.55:
+            _drop(stage, rng, at, over_cards)
+            continue
         roll = rng.random()
         if roll < 0.4:
             way = rng.normal(size=2)
@@ -99,12 +111,30 @@ def litter(stage: Stage, rng: Random, count: int, over_cards: bool) -> None:
             coin(stage, at, size * rng.uniform(0.01, 0.07), rng)
 
 
+def _drop(stage: Stage, rng: Random, at: np.ndarray, over_cards: bool) -> None:
+    """A thing about px `at`, now and then a hand; over cards only what leaves them to be seen."""
+    if over_cards and rng.random() < 0.2:
+        hand_anywhere(stage, rng)
+        return
+    inches = project(np.linalg.inv(stage.onto), at[None])[0]
+    name = str(rng.choice(SMALL)) if over_cards and stage.cards else "any"
+    put_thing(stage, rng, inches, rng.uniform(0, 2 * np.pi), name)
+
+
+def lay_under(stage: Stage, rng: Random, middle: np.ndarray, size: tuple, turn: float) -> None:
+    """What a card is to lie on: a plain sheet, or a book, box, screen or other flat thing."""
+    if rng.random() < 0.5:
+        lay_sheet(stage, rng, middle, size, turn)
+    else:
+        lay_flat(stage, rng, middle, turn)
+
+
 def thing_beside(stage: Stage, rng: Random) -> None:
     """A screen, notebook, box or cup's coaster somewhere, of no card's make."""
     width, height = stage.size
     back = np.linalg.inv(stage.onto)
     at = cv2.perspectiveTransform(rng.uniform(0, 1, (1, 1, 2)) * (width, height), back)[0, 0]
-    lay_sheet(stage, rng, at, tuple(rng.uniform(1.0, 9, 2)), rng.uniform(0, np.pi))
+    lay_under(stage, rng, at, tuple(rng.uniform(1.0, 9, 2)), rng.uniform(0, np.pi))
 
 
 def sleeve(stage: Stage, inches: np.ndarray, size: tuple, turn: float, rng: Random) -> None:
@@ -141,7 +171,13 @@ def glare(stage: Stage, quad: np.ndarray, rng: Random) -> None:
 
 
 def shade(stage: Stage, rng: Random) -> None:
-    """The photographer's or a window frame's shadow: straight or round, tinted, soft or hard."""
+    """The photographer's or a window frame's shadow: straight or round, tinted, soft or hard.
+
+    Or other light altogether, as `lights` has it.
+    """
+    if rng.random() < 0.45:
+        any_light(stage, rng)
+        return
     width, height = stage.size
     mask = np.zeros((height, width), np.uint8)
     roll = rng.random()
@@ -183,6 +219,15 @@ def falloff(stage: Stage, rng: Random) -> None:
     x = np.linspace(-0.5, 0.5, width, dtype=np.float32)
     y = np.linspace(-0.5, 0.5, height, dtype=np.float32)[:, None]
     stage.picture *= np.clip(field + (x * way[0] + y * way[1])[..., None], 0.15, 1.6)
+
+
+def full_table(stage: Stage, rng: Random) -> None:
+    """Flat things and tools all over, one upon another."""
+    back = np.linalg.inv(stage.onto)
+    for _ in range(int(rng.integers(7, 18))):
+        at = project(back, rng.uniform(0, 1, (1, 2)) * stage.size)[0]
+        put = lay_flat if rng.random() < 0.45 else put_thing
+        put(stage, rng, at, rng.uniform(0, 2 * np.pi))
 
 
 def busy_under(stage: Stage, rng: Random, pictures: list) -> None:

@@ -4,7 +4,11 @@ import cv2
 import numpy as np
 
 from finder_training.art import cut_from, scatter, tile, words
+from finder_training.cloths import CLOTHS
+from finder_training.floors import FLOORS
 from finder_training.noise import Random, any_colour, cloud, ink, layered, speckle
+from finder_training.papers import PAPERS
+from finder_training.surfaces import SURFACES
 
 
 def draw_ground(
@@ -12,7 +16,7 @@ def draw_ground(
 ) -> np.ndarray:
     """A ground float32 [height, width, 3] in 0–255; `kind` one of GROUNDS or "any"."""
     if kind == "any":
-        kind = str(rng.choice(list(GROUNDS)))
+        kind = str(rng.choice(FAMILIAR if rng.random() < 0.35 else list(GROUNDS)))
     if kind == "picture" and len(pictures) == 0:
         kind = "mottled"
     if kind == "picture":
@@ -166,7 +170,9 @@ def _puzzle(width: int, height: int, rng: Random) -> np.ndarray:
 
 def _halves(width: int, height: int, rng: Random) -> np.ndarray:
     """Two grounds that meet along a line: a table's edge, a cloth over it."""
-    names = ["plain", "wood", "cloth", "black", "pale", "carpet", "printed", "mottled"]
+    names = ["plain", "wood", "cloth", "black", "pale", "carpet", "printed", "mottled",
+             "linen", "denim", "fur", "planks", "granite", "slate", "crumpled", "gingham", "marble",
+             "craft table", "floral", "ruled mat"]
     one = draw_ground(width, height, rng, str(rng.choice(names)))
     other = draw_ground(width, height, rng, str(rng.choice(names)))
     angle, (x, y) = rng.uniform(0, 2 * np.pi), rng.uniform(0.15, 0.85, 2)
@@ -177,9 +183,13 @@ def _halves(width: int, height: int, rng: Random) -> np.ndarray:
     return (one * (1 - share) + other * share) * shade[..., None]
 
 
+FAMILIAR = ("plain", "pale", "black", "mottled", "wood", "cloth", "checks", "mat", "carpet",
+            "veneer", "linen", "planks", "draped", "craft table")
+"""What tables are mostly made of: "any" asks for these more often."""
+
 GROUNDS = {
     "plain": _plain, "pale": _pale, "black": _black, "mottled": _mottled, "wood": _wood,
     "cloth": _cloth, "printed": _printed, "checks": _checks, "mat": _mat, "tiles": _tiles,
     "carpet": _carpet, "newspaper": _newspaper, "ruled": _ruled, "puzzle": _puzzle,
-    "halves": _halves, "picture": _plain,
+    "halves": _halves, "picture": _plain, **CLOTHS, **FLOORS, **PAPERS, **SURFACES,
 }

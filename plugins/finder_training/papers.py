@@ -1,273 +1,262 @@
-"""Art glued together of papers, cloth and small things: collage, tape, patchwork, buttons."""
+"""Papers that cards lie on: crumpled, written, printed, ruled, and films that wrap things."""
 
 import cv2
 import numpy as np
 
-from finder_training.colours import (
-    blank,
-    dark_ink,
-    done,
-    one_of,
-    palette,
-    paper,
-    ramp,
-    through,
-    white,
-)
-from finder_training.motifs import any_motif, draw
-from finder_training.noise import Random, speckle
-from finder_training.strokes import blob, drops, field, path, torn_box
+from finder_training.art import words
+from finder_training.cloths import repeated
+from finder_training.noise import Random, any_colour, cloud, ink, layered
+from finder_training.shapes import leaf_shape, palette
 
 
-def swatch(width: int, height: int, rng: Random) -> np.ndarray:
-    """A piece of some paper or cloth, uint8 [height, width, 3]: what pieces are cut from."""
-    one, two, three = palette(rng, 3)
-    two = white(rng) if rng.random() < 0.3 else two
-    made, roll = blank(width, height, one), int(rng.integers(8))
-    step = max(int(rng.uniform(4, 26)), 3)
-    if roll == 0:
-        made[:, np.arange(width) // step % 2 > 0] = two
-    elif roll == 1:
-        rows, columns = np.arange(height)[:, None] % step, np.arange(width) % step
-        size = step * rng.uniform(0.2, 0.45)
-        made[(rows - step / 2) ** 2 + (columns - step / 2) ** 2 < size**2] = two
-    elif roll == 2:
-        bands = [(np.arange(n) // step % 2 > 0) for n in (height, width)]
-        made[bands[0]] = (one + two) / 2
-        made[:, bands[1]] = made[:, bands[1]] // 2 + (two / 2).astype(np.uint8)
-    elif roll == 3:
-        printed_page(made, rng)
-    elif roll == 4:
-        return through(ramp([one, two, three], rng), field(width, height, 3, rng, 3), 0.6)
-    elif roll == 5:
-        for at in rng.uniform(0, 1, (min(width * height // (step * step * 3) + 1, 20), 2)):
-            draw(made, any_motif(rng), at * (width, height), step * 0.6, [two, three],
-                 rng.uniform(0, 6))
+def pale(rng: Random) -> np.ndarray:
+    """A paper's white, cream or grey, float64 [3]."""
+    return np.clip(rng.uniform(205, 250) + np.array([2, 0, -rng.uniform(0, 22)]), 0, 255)
+
+
+def _crumples(width: int, height: int, rng: Random) -> np.ndarray:
+    """Flat facets that meet in sharp creases, float32 [height, width, 1], about -1 to 1."""
+    half = (height // 2 + 1, width // 2 + 1)
+    y, x = np.arange(half[0], dtype=np.float32)[:, None], np.arange(half[1], dtype=np.float32)
+    lit = np.zeros(half, np.float32)
+    for _ in range(int(rng.integers(14, 34))):
+        way, at = rng.uniform(0, 2 * np.pi), rng.uniform(0, 1, 2) * half
+        far = (x - np.float32(at[1])) * np.float32(np.cos(way))
+        far = far + (y - np.float32(at[0])) * np.float32(np.sin(way))
+        lit += np.clip(far * np.float32(10 ** rng.uniform(-2.2, -0.3)), -1, 1) * rng.normal()
+        if rng.random() < 0.25:
+            lit = np.abs(lit) - 0.5
+    lit /= max(float(lit.std()), 1e-3) * 1.6
+    return cv2.resize(lit, (width, height), interpolation=cv2.INTER_LINEAR)[..., None]
+
+
+def _crumpled(width: int, height: int, rng: Random) -> np.ndarray:
+    """Kraft, tissue or white paper that was crumpled and smoothed."""
+    kraft = np.array([192, 152, 108]) * rng.uniform(0.65, 1.15)
+    base = [kraft, pale(rng), any_colour(rng)][int(rng.integers(3))]
+    strong = np.float32(rng.uniform(0.04, 0.2))
+    return np.float32(base) * (1 + _crumples(width, height, rng) * strong)
+
+
+def _foil(width: int, height: int, rng: Random) -> np.ndarray:
+    """Metal foil or shiny film: facets from dark to blinding."""
+    field = _crumples(width, height, rng) + layered(width, height, 6, rng, 2) * 0.4
+    tints = np.array([[1, 1, 1.03], [1, 0.82, 0.45], [1, 0.6, 0.65], [0.6, 0.8, 1]])
+    tint = np.float32(tints[int(rng.choice([0, 0, 1, 2, 3]))] * rng.uniform(110, 190))
+    return tint * (0.25 + np.abs(np.sin(field * np.float32(rng.uniform(1, 3.5)))) * 1.3)
+
+
+def _bubbles(width: int, height: int, rng: Random) -> np.ndarray:
+    """Bubble wrap over a plain ground, each bubble with its gloss."""
+    side = int(10 ** rng.uniform(1.1, 1.7))
+    cell = np.full((side, side, 3), any_colour(rng, 40, 235), np.uint8)
+    base, middle, reach = cell[0, 0].astype(float), (side * 8, side * 8), side * 6.8
+    light = rng.uniform(-0.4, 0.4, 2) * reach
+    for share, gain in ((1, 0.82), (0.92, 1.08), (0.6, 1.0)):
+        cv2.circle(cell, middle, int(reach * share), ink(np.clip(base * gain, 0, 255)), -1,
+                   cv2.LINE_AA, 4)
+    shine = (int(middle[0] + light[0]), int(middle[1] + light[1]))
+    cv2.circle(cell, shine, max(int(reach * rng.uniform(0.12, 0.3)), 12),
+               ink(np.clip(base + 70, 0, 255)), -1, cv2.LINE_AA, 4)
+    made = repeated(cell, width, height, rng)
+    return made * (1 + cloud(width, height, 6, rng) * np.float32(rng.uniform(0.02, 0.15)))
+
+
+def _ruled_mat(width: int, height: int, rng: Random) -> np.ndarray:
+    """A cutting mat whole: border with ticks and numbers, slanting lines, arcs."""
+    bases = [[28, 92, 78], [45, 70, 120], [55, 55, 60], [190, 110, 140], [215, 215, 210]]
+    base = np.array(bases[int(rng.integers(5))]) * rng.uniform(0.75, 1.2)
+    made = np.full((height, width, 3), np.clip(base, 0, 250), np.uint8)
+    pale_line = np.array([225, 225, 190]) if base[1] < 180 else np.array([60, 70, 80])
+    line = ink(base + (pale_line - base) * rng.uniform(0.35, 1))
+    step, edge = int(10 ** rng.uniform(1.4, 2)), int(rng.uniform(0.02, 0.09) * width)
+    for number, x in enumerate(range(edge, width - edge, step)):
+        cv2.line(made, (x, edge), (x, height - edge), line, 1 + (number % 5 == 0), cv2.LINE_AA)
+        cv2.putText(made, str(number), (x + 2, edge - 3), 0, step / 110, line, 1, cv2.LINE_AA)
+        for tick in range(0, step, max(step // 8, 4)):
+            cv2.line(made, (x + tick, edge), (x + tick, edge - 3 - step // 12), line, 1)
+    for number, y in enumerate(range(edge, height - edge, step)):
+        cv2.line(made, (edge, y), (width - edge, y), line, 1 + (number % 5 == 0), cv2.LINE_AA)
+        cv2.putText(made, str(number), (1, y - 2), 0, step / 110, line, 1, cv2.LINE_AA)
+    corner, long = np.array([edge, height - edge]), float(height + width)
+    for angle in np.radians([15, 30, 45, 60, 75])[: int(rng.integers(1, 6))]:
+        end = corner + np.array([np.cos(angle), -np.sin(angle)]) * long
+        cv2.line(made, tuple(corner), tuple(end.astype(int)), line, 1, cv2.LINE_AA)
+    cv2.ellipse(made, (width // 2, height - edge), (width // 4,) * 2, 0, 180, 360, line, 1)
     return made
 
 
-def printed_page(card: np.ndarray, rng: Random) -> None:
-    """Lines of a book, staves of music, a map or squared paper, over a uint8 card in place."""
-    height, width = card.shape[:2]
-    card[:] = done(white(rng) * rng.uniform(0.82, 1))
-    pen, roll = tuple(int(v) for v in rng.uniform(20, 130, 1).repeat(3)), rng.random()
-    gap = max(int(rng.uniform(5, 14)), 4)
-    if roll < 0.45:
-        for y in range(gap, height - gap // 2, gap):
-            shown = np.zeros(width, bool)
-            right = int(width * (0.95 if rng.random() < 0.8 else rng.uniform(0.2, 0.95)))
-            shown[int(width * 0.05) : right] = True
-            words = np.cumsum(rng.integers(gap, 5 * gap, max(width // (3 * gap), 1)))
-            shown[np.minimum(words[:, None] + np.arange(max(gap // 2, 2)), width - 1)] = False
-            shown &= speckle(width, 1, rng)[0, :, 0] > -0.8
-            card[y : y + max(gap // 3, 1), shown] = pen
-    elif roll < 0.65:
-        for y in range(gap, height, gap * 5):
-            for line in range(5):
-                card[min(y + line * gap // 2, height - 1), 2:-2] = pen
-            for x in rng.uniform(0.03, 0.97, 10) * width:
-                at = (int(x), y + int(rng.integers(0, 5)) * gap // 2)
-                cv2.circle(card, at, max(gap // 4, 1), pen, -1, cv2.LINE_AA)
-                cv2.line(card, (at[0] + gap // 4, at[1]), (at[0] + gap // 4, at[1] - gap), pen, 1)
-    elif roll < 0.85:
-        for count, colour, thick in ((4, (190, 205, 225), 5), (8, pen, 1), (4, (215, 160, 70), 2)):
-            for _ in range(count):
-                start = rng.uniform(0, 1, 2) * (width, height)
-                line = path(start, rng.uniform(0, 6.3), width, 0.15, rng).astype(np.int32)
-                cv2.polylines(card, [line], False, colour, thick, cv2.LINE_AA)
-    else:
-        card[::gap], card[:, ::gap] = (170, 195, 215), (170, 195, 215)
-
-
-def glued(card: np.ndarray, outline: np.ndarray, rng: Random, rim: float = 0.0,
-          shadow: float = 0.0, opacity: float = 1.0) -> None:
-    """A piece of this outline with a white torn rim of `rim` px and a shadow, on a uint8 card
-    in place."""
-    x, y, wide, tall = cv2.boundingRect(outline)
-    pad = int(rim + shadow * 2) + 3
-    box = (slice(max(y - pad, 0), y + tall + pad), slice(max(x - pad, 0), x + wide + pad))
-    part = card[box]
-    if part.size == 0:
-        return
-    mask = np.zeros(part.shape[:2], np.uint8)
-    cv2.fillPoly(mask, [outline - (box[1].start, box[0].start)], 255, cv2.LINE_AA)
-    made = part.astype(np.float32)
-    if shadow > 0.3:
-        move = np.array([[1, 0, shadow * 0.7], [0, 1, shadow]], np.float32)
-        cast = cv2.warpAffine(cv2.GaussianBlur(mask, (0, 0), shadow), move, mask.shape[::-1])
-        made *= (1 - cast.astype(np.float32) * np.float32(rng.uniform(0.2, 0.6) / 255))[..., None]
-    share = mask.astype(np.float32)[..., None] / 255
-    if rim > 0.5:
-        made += (np.float32(rng.uniform(225, 252)) - made) * share
-        inner = cv2.blur(mask, (2 * int(rim) + 1,) * 2).astype(np.float32) / 255
-        rough = speckle(mask.shape[1], mask.shape[0], rng)[..., 0] * 0.08
-        share = np.clip((inner - 0.65 + rough) * 12, 0, 1)[..., None] * share
-    piece = swatch(part.shape[1], part.shape[0], rng)
-    part[:] = made + (piece - made) * (share * np.float32(opacity))
-
-
-def collage(width: int, height: int, rng: Random) -> np.ndarray:
-    """Torn or cut papers over one another."""
-    card = swatch(width, height, rng) if rng.random() < 0.5 else blank(width, height, paper(rng))
-    torn = rng.random() < 0.6
-    rim, shadow = width * rng.uniform(0.006, 0.02) * torn, rng.uniform(0, 3)
+def _photo(box: np.ndarray, rng: Random) -> None:
+    """A printed photograph: land and sky, or heads, in the tones of the print, in place."""
+    height, width = box.shape[:2]
+    grey = rng.random() < 0.6
+    box[:] = ink(any_colour(rng, 110, 230))
     for _ in range(int(rng.integers(2, 7))):
-        at, size = rng.uniform(0, 1, 2) * (width, height), width * rng.uniform(0.12, 0.45)
-        outline = blob(at, size, rng, 0.3, 40)
-        if rng.random() < 0.6:
-            half = size * rng.uniform(0.4, 1.3, 2)
-            box = (*(at - half), *(at + half))
-            outline = torn_box(box, size * (0.06 if torn else 0.15), rng, 7 if torn else 999)
-        glued(card, outline, rng, rim, shadow)
-    return card
+        at = (int(rng.uniform(0, width)), int(height * rng.uniform(0.3, 1.1)))
+        axes = (int(width * rng.uniform(0.08, 0.5)), int(height * rng.uniform(0.1, 0.5)))
+        cv2.ellipse(box, at, axes, rng.uniform(-20, 20), 0, 360, ink(any_colour(rng, 20, 220)), -1,
+                    cv2.LINE_AA)
+    if grey:
+        box[:] = box.mean(axis=2, keepdims=True)
 
 
-def on_a_page(width: int, height: int, rng: Random) -> np.ndarray:
-    """A book's, music's or map's page under a figure or a wash."""
-    card = blank(width, height, white(rng))
-    printed_page(card, rng)
-    if rng.random() < 0.4:
-        wash = np.clip(field(width, height, 3, rng, 3) * 6 + rng.uniform(-1, 1), 0, 1)[..., None]
-        card = done(card * (1 - wash * (1 - palette(rng, 1)[0] / 255).astype(np.float32)))
-    for _ in range(int(rng.choice([0, 1, 1, 1, 3]))):
-        at = rng.uniform(0.25, 0.75, 2) * (width, height)
-        pen = dark_ink(rng) if rng.random() < 0.6 else None
-        draw(card, any_motif(rng), at, width * rng.uniform(0.15, 0.45), palette(rng, 4),
-             rng.normal() * 0.2, pen, 2)
-    return card
+def text_page(made: np.ndarray, rng: Random, columns: int, size: int) -> None:
+    """Columns of small set text with headings, gaps and photographs, in place."""
+    height, width = made.shape[:2]
+    edge, dark = max(width // 25, 3), ink(rng.uniform(15, 90, 1).repeat(3))
+    step = max((width - edge) // columns, 1)
+    for left in range(edge, width - step // 2, step):
+        y = edge
+        while y < height - size * 3:
+            roll, tall = rng.random(), int(size * rng.uniform(6, 30))
+            box = made[y : min(y + tall, height - edge), left : left + step - edge]
+            if roll < 0.2 and min(box.shape[:2]) > 16:
+                _photo(box, rng)
+            elif roll < 0.35:
+                tall = size * 4
+                words(box[:tall], rng, dark, max(int(size * rng.uniform(1.5, 3)), 3))
+            elif box.size:
+                words(box, rng, dark, size)
+            y += tall + size
 
 
-def tapes(width: int, height: int, rng: Random) -> np.ndarray:
-    """Strips of patterned tape across the card, along an edge, or all over."""
-    card = blank(width, height, paper(rng)) if rng.random() < 0.7 else swatch(width, height, rng)
-    count, slant = int(rng.choice([1, 1, 2, 3, 6, 9])), rng.normal() * 0.1
-    across, same = rng.random() < 0.5, rng.random() < 0.6
-    for i in range(count):
-        wide = width * rng.uniform(0.05, 0.18)
-        share = rng.choice([0.0, 1.0, rng.random()]) if count < 4 else (i + 0.5) / count
-        turn = slant if same else rng.normal() * 0.5
-        way = np.array([np.cos(turn), np.sin(turn)]) if across else np.array(
-            [-np.sin(turn), np.cos(turn)])
-        middle = np.array([0.5, share] if across else [share, 0.5]) * (width, height)
-        reach = way * height * rng.choice([0.25, 0.7, 0.7])
-        side = np.array([-way[1], way[0]]) * wide
-        outline = np.array([middle - reach - side, middle + reach - side, middle + reach + side,
-                            middle - reach + side]).astype(np.int32)
-        opacity = 1.0 if rng.random() < 0.6 else rng.uniform(0.4, 0.8)
-        glued(card, outline, rng, 0, rng.uniform(0, 1.5), opacity)
+def _news(width: int, height: int, rng: Random) -> np.ndarray:
+    made = np.full((height, width, 3), pale(rng) * rng.uniform(0.78, 1), np.uint8)
+    text_page(made, rng, int(rng.integers(2, 7)), int(rng.integers(2, 7)))
+    return made
+
+
+def _book(width: int, height: int, rng: Random) -> np.ndarray:
+    """Two pages of a book lying open, darker towards the gutter."""
+    made = np.full((height, width, 3), pale(rng), np.uint8)
+    fold = int(width * rng.uniform(0.3, 0.7))
+    for part in (made[:, :fold], made[:, fold:]):
+        if rng.random() < 0.85:
+            text_page(part, rng, 1 if rng.random() < 0.7 else 2, int(rng.integers(2, 8)))
+    far = np.abs(np.arange(width, dtype=np.float32) - fold)
+    shade = 1 - rng.uniform(0.2, 0.7) * np.exp(-far / (width * rng.uniform(0.01, 0.06)))
+    return made * np.float32(shade)[None, :, None]
+
+
+def _music(width: int, height: int, rng: Random) -> np.ndarray:
+    """Staves with notes, stems, beams and bars."""
+    made = np.full((height, width, 3), pale(rng), np.uint8)
+    gap, dark = 10 ** rng.uniform(0.5, 1.1), ink(rng.uniform(10, 80, 1).repeat(3))
+    for top in np.arange(gap * 2, height, gap * rng.uniform(8, 13)):
+        for line in range(5):
+            y = int(top + line * gap)
+            cv2.line(made, (0, y), (width, y), dark, 1, cv2.LINE_AA)
+        x = gap * 4
+        while x < width:
+            y, group = top + rng.uniform(-1, 5) * gap, int(rng.integers(1, 5))
+            beam = int(y - gap * 3.5)
+            for k in range(group):
+                at = (int(x + k * gap * 1.8), int(y + rng.uniform(-1, 1) * gap))
+                cv2.ellipse(made, at, (int(gap * 0.62), int(gap * 0.45)), -20, 0, 360, dark,
+                            int(rng.choice([-1, -1, 1])), cv2.LINE_AA)
+                stem = (int(at[0] + gap * 0.55), at[1])
+                cv2.line(made, stem, (stem[0], beam), dark, 1, cv2.LINE_AA)
+            if group > 1:
+                end = int(x + (group - 1) * gap * 1.8 + gap * 0.55)
+                cv2.line(made, (int(x + gap * 0.55), beam), (end, beam), dark, max(int(gap / 2), 1))
+            x += group * gap * 1.8 + gap * rng.uniform(1, 4)
+            if rng.random() < 0.3:
+                cv2.line(made, (int(x), int(top)), (int(x), int(top + 4 * gap)), dark, 1)
+    return made
+
+
+def _map(width: int, height: int, rng: Random) -> np.ndarray:
+    """Roads, a river, parks, contour lines, names."""
+    base = np.array([[242, 238, 226], [225, 232, 215], [250, 245, 230], [60, 70, 80]])
+    made = np.full((height, width, 3), base[int(rng.integers(4))] * rng.uniform(0.9, 1), np.uint8)
     if rng.random() < 0.5:
-        draw(card, any_motif(rng), rng.uniform(0.3, 0.7, 2) * (width, height),
-             width * rng.uniform(0.1, 0.3), palette(rng, 3), 0, dark_ink(rng))
-    return card
+        field = np.clip(layered(width, height, rng.uniform(2, 6), rng, 2) * 40 + 128, 0, 255)
+        rings = cv2.Canny((field.astype(np.uint8) // 12) * 12, 1, 2)
+        made[rings > 0] = ink(any_colour(rng, 90, 200))
+    for tone, reach in ((any_colour(rng, 150, 220) * (0.8, 1, 0.8), 0.16), ([150, 190, 215], 0.1)):
+        for _ in range(int(rng.integers(1, 5))):
+            at = rng.uniform(0, 1, 2) * (width, height)
+            spots = at + rng.normal(size=(9, 2)) * width * reach
+            cv2.fillPoly(made, [cv2.convexHull(spots.astype(np.int32))], ink(tone), cv2.LINE_AA)
+    for thick, many in ((1, 26), (3, 9), (6, 3)):
+        edge, core = ink(any_colour(rng, 90, 180)), ink(any_colour(rng, 200, 255))
+        for _ in range(int(rng.integers(many // 3, many))):
+            way, at = rng.uniform(0, 6.3), rng.uniform(-0.1, 1.1, 2) * (width, height)
+            ways = way + np.cumsum(rng.normal(size=26) * rng.uniform(0.02, 0.3))
+            steps = np.column_stack([np.cos(ways), np.sin(ways)]) * width / 22
+            path = [(at + np.cumsum(steps, axis=0)).astype(np.int32)]
+            cv2.polylines(made, path, False, edge, thick + 2, cv2.LINE_AA)
+            cv2.polylines(made, path, False, core, thick, cv2.LINE_AA)
+    for _ in range(int(rng.integers(4, 30))):
+        at = tuple((rng.uniform(0, 1, 2) * (width, height)).astype(int))
+        name = "".join(rng.choice(list("aeioulmnrst"), int(rng.integers(4, 9))))
+        cv2.putText(made, name.title(), at, 0, rng.uniform(0.25, 0.6), (60, 60, 70), 1, cv2.LINE_AA)
+    return made
 
 
-def stamps(width: int, height: int, rng: Random) -> np.ndarray:
-    """Small perforated pictures stuck on, straight or askew, perhaps with a postmark."""
-    card = swatch(width, height, rng) if rng.random() < 0.3 else blank(width, height, paper(rng))
-    for _ in range(int(rng.integers(1, 7))):
-        wide, tall = width * rng.uniform(0.14, 0.32), width * rng.uniform(0.14, 0.36)
-        scrap = blank(int(wide) + 4, int(tall) + 4, white(rng))
-        inner = scrap[5:-5, 5:-5]
-        if inner.size:
-            inner[:] = swatch(inner.shape[1], inner.shape[0], rng)
-            draw(inner, any_motif(rng), (inner.shape[1] / 2, inner.shape[0] / 2), wide * 0.25,
-                 palette(rng, 3))
-        edge = np.ones(scrap.shape[:2], np.uint8) * 255
-        for x in range(2, edge.shape[1], 5):
-            edge[[0, 1, -2, -1], x : x + 2] = 0
-        for y in range(2, edge.shape[0], 5):
-            edge[y : y + 2, [0, 1, -2, -1]] = 0
-        at = rng.uniform(0.15, 0.85, 2) * (width, height)
-        put_turned(card, scrap, edge, at, rng.normal() * 12, rng)
-    if rng.random() < 0.4:
-        at = (rng.uniform(0.2, 0.8, 2) * (width, height)).astype(int)
-        for size in (0.13, 0.1):
-            cv2.circle(card, at.tolist(), int(width * size), dark_ink(rng), 1, cv2.LINE_AA)
-    return card
+def _graph(width: int, height: int, rng: Random) -> np.ndarray:
+    """Dotted, squared, or finely squared paper, in the colours such paper has."""
+    side = int(10 ** rng.uniform(0.9, 1.7))
+    cell = np.full((side, side, 3), pale(rng), np.uint8)
+    line = ink(np.array([[120, 160, 210], [150, 190, 150], [225, 160, 130], [150, 150, 150]])[
+        int(rng.integers(4))])
+    roll = rng.random()
+    if roll < 0.4:
+        cv2.circle(cell, (side * 8, side * 8), max(side, 12), line, -1, cv2.LINE_AA, 4)
+        return np.tile(cell, (height // side + 1, width // side + 1, 1))[:height, :width]
+    cell[0], cell[:, 0] = line, line
+    made = np.tile(cell, (5, 5, 1))
+    made[:2], made[:, :2] = (line, line) if roll < 0.7 else (made[:2], made[:, :2])
+    times = (height // len(made) + 1, width // len(made) + 1, 1)
+    return np.tile(made, times)[:height, :width]
 
 
-def put_turned(card: np.ndarray, scrap: np.ndarray, mask: np.ndarray, at: np.ndarray,
-               degrees: float, rng: Random) -> None:
-    """A small picture turned about its middle and laid at `at` px with a shadow, in place."""
-    tall, wide = mask.shape
-    onto = cv2.getRotationMatrix2D((wide / 2, tall / 2), degrees, 1.0)
-    onto[:, 2] += at - (wide / 2, tall / 2)
-    size = (card.shape[1], card.shape[0])
-    share = cv2.warpAffine(mask, onto, size, flags=cv2.INTER_LINEAR)
-    left, top, across, down = cv2.boundingRect(share)
-    if across < 2 or down < 2:
+def _motif(cell: np.ndarray, size: float, colour: tuple, kind: int, rng: Random) -> None:
+    """A star, heart, fir, balloon, leaf or snow crystal in the cell's middle."""
+    middle, turn = np.array(cell.shape[1::-1]) / 2, rng.normal() * 0.4
+    spin = np.array([[np.cos(turn), -np.sin(turn)], [np.sin(turn), np.cos(turn)]])
+    ways = np.linspace(0, 2 * np.pi, 21)[:-1]
+    if kind == 0:
+        reach = np.where(np.arange(20) % 4 == 0, 1, 0.55 - 0.12 * (np.arange(20) % 4 == 2))
+        shape = np.column_stack([np.sin(ways), -np.cos(ways)]) * reach[:, None]
+    elif kind == 1:
+        across = np.sin(ways) ** 3
+        shape = np.column_stack([across, -(13 * np.cos(ways) - 5 * np.cos(2 * ways)
+                                           - 2 * np.cos(3 * ways)) / 16])
+    elif kind == 2:
+        shape = np.array([[0, -1.2], [0.5, -0.4], [0.25, -0.4], [0.8, 0.5], [0.12, 0.5], [0.12, 1],
+                          [-0.12, 1], [-0.12, 0.5], [-0.8, 0.5], [-0.25, -0.4], [-0.5, -0.4]])
+    elif kind == 3:
+        shape = np.column_stack([np.sin(ways) * 0.8, np.cos(ways)])
+        end = tuple((middle + (0, size * 2)).astype(int))
+        cv2.line(cell, tuple(middle.astype(int)), end, colour, 1, cv2.LINE_AA)
+    else:
+        for way in ways[::4] if kind == 4 else ways[::3]:
+            leaf = leaf_shape(middle, size, size * (0.3 if kind == 4 else 0.06), way + turn)
+            cv2.fillPoly(cell, [leaf], colour, cv2.LINE_AA, 4)
         return
-    box = (slice(max(top - 4, 0), top + down + 6), slice(max(left - 4, 0), left + across + 6))
-    drawn, share = cv2.warpAffine(scrap, onto, size)[box], share[box].astype(np.float32) / 255
-    cast = cv2.GaussianBlur(share, (0, 0), rng.uniform(0.6, 2.5))
-    cast = cast * np.float32(rng.uniform(0, 0.5))
-    made = card[box] * (1 - cast)[..., None]
-    card[box] = made + (drawn - made) * share[..., None]
+    points = (shape * size) @ spin + middle
+    cv2.fillPoly(cell, [(points * 16).astype(np.int32)], colour, cv2.LINE_AA, 4)
 
 
-def fabric(width: int, height: int, rng: Random) -> np.ndarray:
-    """Scraps of cloth with a weave, sewn on with stitches."""
-    card = swatch(width, height, rng)
-    for _ in range(int(rng.integers(1, 5))):
-        size = width * rng.uniform(0.15, 0.4)
-        at = rng.uniform(0.2, 0.8, 2) * (width, height)
-        half = size * rng.uniform(0.6, 1.2, 2)
-        outline = torn_box((*(at - half), *(at + half)), size * 0.04, rng)
-        glued(card, outline, rng, 0, rng.uniform(0.5, 2.5))
-        seam = ((outline - at) * 0.9 + at).astype(np.int32)
-        _stitched(card, seam, one_of(rng, palette(rng, 2)), width * 0.03)
-    weave = np.sin(np.arange(width) * 2.1) + np.sin(np.arange(height) * 2.1)[:, None]
-    weave = weave[..., None] * rng.uniform(2, 9) + speckle(width, height, rng) * 4
-    return done(card + weave)
+def _wrapping(width: int, height: int, rng: Random) -> np.ndarray:
+    """Wrapping paper with motifs, now and then metallic."""
+    side, colours = int(10 ** rng.uniform(1.6, 2.35)), palette(rng, 3)
+    cell = np.full((side, side, 3), any_colour(rng), np.uint8)
+    kinds = rng.integers(0, 6, int(rng.integers(1, 4)))
+    for i in range(int(rng.integers(2, 10))):
+        cell = np.roll(cell, rng.integers(0, side, 2), axis=(0, 1))
+        _motif(cell, side * rng.uniform(0.06, 0.2), ink(colours[i % 3]),
+               int(kinds[i % len(kinds)]), rng)
+    made = repeated(cell, width, height, rng)
+    if rng.random() < 0.5:
+        return made * (1 + _crumples(width, height, rng) * np.float32(rng.uniform(0.02, 0.15)))
+    return made
 
 
-def _stitched(card: np.ndarray, line: np.ndarray, thread: tuple, long: float) -> None:
-    """Dashes along a closed line, in place."""
-    ring = np.vstack([line, line[:1]]).astype(float)
-    far = np.concatenate([[0], np.cumsum(np.hypot(*np.diff(ring, axis=0).T))])
-    for at in np.arange(0, far[-1] - long, max(long * 1.7, 3)):
-        ends = [[int(np.interp(v, far, ring[:, k])) for k in (0, 1)] for v in (at, at + long)]
-        cv2.line(card, ends[0], ends[1], thread, max(int(long / 4), 1), cv2.LINE_AA)
-
-
-def buttons(width: int, height: int, rng: Random) -> np.ndarray:
-    """Buttons, sequins, gems or beads glued on, alone, in a ring or strewn."""
-    card = swatch(width, height, rng) if rng.random() < 0.4 else blank(width, height, paper(rng))
-    colours, count = palette(rng, 4), int(rng.choice([3, 6, 15, 40]))
-    size, ringed = width * rng.uniform(0.1, 0.5) / np.sqrt(count) * 1.4, rng.random() < 0.3
-    for i in range(count):
-        turn = i * 2 * np.pi / count
-        at = rng.uniform(0.08, 0.92, 2) if not ringed else np.array(
-            [0.5 + 0.3 * np.cos(turn), 0.5 + 0.25 * np.sin(turn)])
-        x, y = (at * (width, height)).astype(int).tolist()
-        own, colour = max(int(size * rng.uniform(0.5, 1) / 2), 2), colours[int(rng.integers(4))]
-        cv2.circle(card, (x + 1, y + 2), own, [v // 2 for v in map(int, colour)], -1, cv2.LINE_AA)
-        cv2.circle(card, (x, y), own, colour.tolist(), -1, cv2.LINE_AA)
-        cv2.circle(card, (x, y), int(own * 0.7), (colour * 0.8).tolist(), 1, cv2.LINE_AA)
-        if own > 5:
-            for dx, dy in ((-1, -1), (1, -1), (-1, 1), (1, 1)):
-                hole = (x + dx * own // 4, y + dy * own // 4)
-                cv2.circle(card, hole, max(own // 9, 1), (colour * 0.3).tolist(), -1, cv2.LINE_AA)
-        cv2.circle(card, (x - own // 3, y - own // 3), max(own // 6, 1), (255, 255, 250), -1)
-    return card
-
-
-def cut_outs(width: int, height: int, rng: Random) -> np.ndarray:
-    """Figures cut from papers with scissors, with a shadow, on a plain or printed ground."""
-    card = swatch(width, height, rng) if rng.random() < 0.5 else blank(width, height, paper(rng))
-    for _ in range(int(rng.integers(1, 6))):
-        at, size = rng.uniform(0.2, 0.8, 2) * (width, height), width * rng.uniform(0.12, 0.42)
-        colour = palette(rng, 1)[0]
-        cast = [colour * 0 + rng.uniform(40, 110)]
-        motif, turn = any_motif(rng), rng.normal() * 0.4
-        draw(card, motif, at + rng.uniform(0.5, 4, 2), size, cast, turn)
-        if rng.random() < 0.4:
-            draw(card, motif, at, size, [], turn, (250, 250, 248), max(int(size * 0.15), 1))
-        draw(card, motif, at, size, [colour, *palette(rng, 2)], turn)
-    if rng.random() < 0.3:
-        drops(card, int(rng.integers(10, 60)), width * 0.025, palette(rng, 3), rng)
-    return card
-
-
-PAPERED = (collage, collage, on_a_page, tapes, stamps, fabric, buttons, cut_outs)
-"""What is glued or sewn together."""
+PAPERS = {
+    "crumpled": _crumpled, "foil": _foil, "bubbles": _bubbles, "ruled mat": _ruled_mat,
+    "news": _news, "book": _book, "music": _music, "map": _map, "graph": _graph,
+    "wrapping": _wrapping,
+}
+"""Drawers of papers by name: width, height px and `rng` → [height, width, 3] about 0–255."""

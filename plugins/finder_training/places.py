@@ -3,7 +3,7 @@
 import cv2
 import numpy as np
 
-from finder_training import clutter
+from finder_training import clutter, rooms
 from finder_training.art import draw_card, words
 from finder_training.grounds import draw_ground
 from finder_training.noise import Random, any_colour
@@ -97,11 +97,13 @@ def cluttered(rng: Random, long: int, pictures: list):
     middle = rng.uniform(-1, 1, 2) * np.maximum(room - 1.9, 0.1)
     if rng.random() < 0.35:
         size = tuple(rng.uniform(4, 11, 2))
-        clutter.lay_sheet(stage, rng, middle + rng.normal(size=2), size, rng.uniform(-0.5, 0.5))
+        clutter.lay_under(stage, rng, middle + rng.normal(size=2), size, rng.uniform(-0.5, 0.5))
     clutter.litter(stage, rng, int(rng.integers(0, 5)), over_cards=False)
     quad = put(stage, rng, middle, rng.uniform(-np.pi, np.pi), pictures, _card_size(rng))
     if rng.random() < 0.3:
-        _hold(stage, quad, rng)
+        clutter.hold(stage, rng, quad) if rng.random() < 0.5 else _hold(stage, quad, rng)
+    if rng.random() < 0.25:
+        clutter.lie_over(stage, rng, quad)
     if rng.random() < 0.3:
         clutter.litter(stage, rng, int(rng.integers(1, 3)), over_cards=True)
     _decoys(stage, rng, 2)
@@ -265,9 +267,16 @@ def other(rng: Random, long: int, pictures: list):
 
 
 def nothing(rng: Random, long: int, pictures: list):
-    """No card at all: a table, with or without other things."""
+    """No card at all: a table, with or without other things, or no table either."""
     stage = stage_for(rng, long, long / rng.uniform(5, 20), pictures)
-    if rng.random() < 0.7:
+    if rng.random() < 0.45:
+        stage.picture[:], shapes = rooms.draw_view(*stage.size, rng)
+        stage.decoys.extend(shapes)
+        if rng.random() < 0.7:
+            return _finish(stage, rng)
+    elif rng.random() < 0.35:
+        clutter.full_table(stage, rng)
+    elif rng.random() < 0.7:
         clutter.busy_under(stage, rng, pictures)
     clutter.litter(stage, rng, int(rng.integers(0, 6)), over_cards=True)
     _decoys(stage, rng, 4)
