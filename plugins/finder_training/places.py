@@ -18,12 +18,13 @@ def stage_for(rng: Random, long: int, scale: float, pictures: list, ground: str 
     """An empty table, `long` px on the longer side, at `scale` px an inch in its middle."""
     short = int(long * rng.choice(RATIOS))
     width, height = (long, short) if rng.random() < 0.45 else (short, long)
-    onto = camera(width, height, scale, rng, steepest)
+    onto, focal = camera(width, height, scale, rng, steepest)
     table = draw_ground(width, height, rng, ground, pictures)
     if rng.random() < 0.6:
         table = _seen(table, onto, scale, rng)
     way = rng.normal(size=2)
-    return Stage(table, np.zeros((height, width), np.uint8), onto, way / np.hypot(*way))
+    return Stage(table, np.zeros((height, width), np.uint8), onto, way / np.hypot(*way),
+                 focal=focal)
 
 
 def _seen(table: np.ndarray, onto: np.ndarray, scale: float, rng: Random) -> np.ndarray:
