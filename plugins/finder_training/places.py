@@ -48,7 +48,8 @@ def put(stage: Stage, rng: Random, middle: np.ndarray, turn: float, pictures: li
     return quad
 
 
-def _finish(stage: Stage, rng: Random, shades: float = 0.45) -> Stage:
+def finish(stage: Stage, rng: Random, shades: float = 0.45) -> Stage:
+    """Light and shade over all that lies there; answers the stage."""
     for card in stage.cards[:9]:
         if rng.random() < 0.12:
             clutter.glare(stage, card.quad, rng)
@@ -59,20 +60,22 @@ def _finish(stage: Stage, rng: Random, shades: float = 0.45) -> Stage:
     return stage
 
 
-def _card_size(rng: Random) -> tuple[float, float]:
+def card_size(rng: Random) -> tuple[float, float]:
+    """Inches: mostly an artist trading card, now and then a card of another make."""
     if rng.random() < 0.8:
         return CARD
     return (2.25, 3.5) if rng.random() < 0.5 else tuple(np.sort(rng.uniform(2.2, 4, 2)))
 
 
-def _turned(rng: Random, size: tuple) -> tuple:
+def turned(rng: Random, size: tuple) -> tuple:
+    """The size as it is, or now and then the other way up."""
     return size if rng.random() < 0.7 else size[::-1]
 
 
 def single(rng: Random, long: int, pictures: list, ground: str = "", size: tuple | None = None,
            art: np.ndarray | None = None):
     """One card, whole, on a table with little else."""
-    size = _turned(rng, size or _card_size(rng))
+    size = turned(rng, size or card_size(rng))
     share = 10 ** rng.uniform(*((-0.8, -0.15) if rng.random() < 0.5 else (-0.35, -0.03)))
     scale = long * share / max(size)
     stage = stage_for(rng, long, scale, pictures, ground or str(rng.choice(PLAIN)))
@@ -85,7 +88,7 @@ def single(rng: Random, long: int, pictures: list, ground: str = "", size: tuple
     if rng.random() < 0.2:
         clutter.sleeve(stage, middle, size, turn, rng)
     put(stage, rng, middle, turn, pictures, size, art)
-    return _finish(stage, rng)
+    return finish(stage, rng)
 
 
 def cluttered(rng: Random, long: int, pictures: list):
@@ -100,13 +103,13 @@ def cluttered(rng: Random, long: int, pictures: list):
         size = tuple(rng.uniform(4, 11, 2))
         clutter.lay_sheet(stage, rng, middle + rng.normal(size=2), size, rng.uniform(-0.5, 0.5))
     clutter.litter(stage, rng, int(rng.integers(0, 5)), over_cards=False)
-    quad = put(stage, rng, middle, rng.uniform(-np.pi, np.pi), pictures, _card_size(rng))
+    quad = put(stage, rng, middle, rng.uniform(-np.pi, np.pi), pictures, card_size(rng))
     if rng.random() < 0.3:
         _hold(stage, quad, rng)
     if rng.random() < 0.3:
         clutter.litter(stage, rng, int(rng.integers(1, 3)), over_cards=True)
     _decoys(stage, rng, 2)
-    return _finish(stage, rng, 0.5)
+    return finish(stage, rng, 0.5)
 
 
 def _hold(stage: Stage, quad: np.ndarray, rng: Random) -> None:
@@ -121,18 +124,6 @@ def _hold(stage: Stage, quad: np.ndarray, rng: Random) -> None:
         way = way / np.hypot(*way)
         clutter.finger(stage, edge - out * long * rng.uniform(0, 0.2), way,
                        long * rng.uniform(0.12, 0.25), rng)
-
-
-def cut(rng: Random, long: int, pictures: list):
-    """A card that leaves the frame."""
-    scale = long * rng.uniform(0.12, 0.75) / 3.5
-    stage = stage_for(rng, long, scale, pictures)
-    room = np.array(stage.size) / 2 / scale
-    middle = rng.uniform(-1, 1, 2) * room
-    axis = int(rng.integers(2))
-    middle[axis] = rng.choice([-1, 1]) * (room[axis] + rng.uniform(-1.3, 0.3))
-    put(stage, rng, middle, rng.uniform(-np.pi, np.pi), pictures, _card_size(rng))
-    return _finish(stage, rng)
 
 
 def low_contrast(rng: Random, long: int, pictures: list):
@@ -157,7 +148,7 @@ def low_contrast(rng: Random, long: int, pictures: list):
             part = draw_card(250 - 2 * side, 350 - 2 * side, rng, pictures)
             bare[side:-side, side:-side] = part
         put(stage, rng, middle, rng.uniform(-np.pi, np.pi), pictures, CARD, bare)
-    return _finish(stage, rng, 0.25)
+    return finish(stage, rng, 0.25)
 
 
 def several(rng: Random, long: int, pictures: list):
@@ -169,7 +160,7 @@ def several(rng: Random, long: int, pictures: list):
         clutter.busy_under(stage, rng, pictures)
     room = np.array(stage.size) / 2 / scale
     taken: list[np.ndarray] = []
-    size, same = _card_size(rng), rng.random() < 0.4
+    size, same = card_size(rng), rng.random() < 0.4
     tidy, sleeved = rng.random() < 0.3, rng.random() < 0.1
     for _ in range(count * 8):
         middle = rng.uniform(-1, 1, 2) * np.maximum(room - 1.6, 0.5)
@@ -177,19 +168,19 @@ def several(rng: Random, long: int, pictures: list):
         if len(taken) < count and all(np.hypot(*(middle - o)) > near for o in taken):
             taken.append(middle)
             turn = rng.normal() * 0.06 if tidy else rng.uniform(-np.pi, np.pi)
-            way = size if same else _turned(rng, size)
+            way = size if same else turned(rng, size)
             if sleeved:
                 clutter.sleeve(stage, middle, way, turn, rng)
             put(stage, rng, middle, turn, pictures, way)
     clutter.litter(stage, rng, int(rng.choice([0, 0, 1, 2])), over_cards=True)
-    return _finish(stage, rng, 0.4)
+    return finish(stage, rng, 0.4)
 
 
 def grid(rng: Random, long: int, pictures: list):
     """Rows and columns, tight or touching."""
     columns, rows = int(rng.integers(1, 6)), int(rng.integers(1, 5))
     columns = 2 if columns * rows == 1 else columns
-    size = _turned(rng, _card_size(rng))
+    size = turned(rng, card_size(rng))
     gap = rng.choice([0.0, 0.02, 0.1, 0.3]) * rng.uniform(0.3, 1.3)
     # Two alone, edge to edge, are one card that lies open.
     gap = max(gap, 0.04) if columns * rows == 2 else gap
@@ -206,21 +197,21 @@ def grid(rng: Random, long: int, pictures: list):
             at = np.array([column - (columns - 1) / 2, row - (rows - 1) / 2])
             at = at * (np.array(size) + gap) + rng.normal(size=2) * loose
             put(stage, rng, spin @ at, turn + rng.normal() * loose * 0.3, pictures, size, shared)
-    return _finish(stage, rng)
+    return finish(stage, rng)
 
 
 def pile(rng: Random, long: int, pictures: list):
     """Fans, piles, and cards half over one another."""
     scale = long / rng.uniform(6, 16)
     stage = stage_for(rng, long, scale, pictures)
-    size, middle = _card_size(rng), rng.normal(size=2) * 0.8
+    size, middle = card_size(rng), rng.normal(size=2) * 0.8
     step, turn = rng.normal(size=2) * rng.uniform(0.02, 1.3), rng.uniform(-np.pi, np.pi)
     more, shake = rng.normal() * 0.25, rng.choice([0.02, 0.3, 1.2])
     for _ in range(int(rng.integers(2, 10))):
         put(stage, rng, middle, turn, pictures, size)
         middle = middle + step + rng.normal(size=2) * shake
         turn += more + rng.normal() * shake / 4
-    return _finish(stage, rng)
+    return finish(stage, rng)
 
 
 def folded(rng: Random, long: int, pictures: list):
@@ -272,7 +263,7 @@ def nothing(rng: Random, long: int, pictures: list):
         clutter.busy_under(stage, rng, pictures)
     clutter.litter(stage, rng, int(rng.integers(0, 6)), over_cards=True)
     _decoys(stage, rng, 4)
-    return _finish(stage, rng)
+    return finish(stage, rng)
 
 
 def _decoys(stage: Stage, rng: Random, count: int) -> None:
