@@ -103,7 +103,7 @@ def _smeared(light: np.ndarray, rng: Random) -> np.ndarray:
 
 def _blown(light: np.ndarray, rng: Random) -> np.ndarray:
     """Too much light: pale things clip to white, and the white spills over their edges."""
-    bright = light * np.float32(rng.uniform(1.1, 1.7))
+    bright = light * np.float32(rng.uniform(1.05, 1.45))
     spill = np.maximum(_broad(bright, rng.uniform(5, 25)) - rng.uniform(150, 230), 0)
     return bright + spill * np.float32(rng.uniform(0.2, 0.8))
 

@@ -102,7 +102,8 @@ def lay_whole(stage: Stage, rng: Random, size: tuple, pictures: list, turn: floa
     for _ in range(6):
         middle = on_table(stage, rng.uniform(0.05, 0.95, 2) * stage.size)
         quad = project(stage.onto, corners_of(middle, size, turn))
-        if outside(quad, stage.size) < 1e-3 and clear(quad, [c.quad for c in stage.cards]):
+        about = quad + (quad - quad.mean(axis=0)) * rng.uniform(0.02, 0.2)
+        if outside(quad, stage.size) < 1e-3 and clear(about, [c.quad for c in stage.cards], 0.0):
             put(stage, rng, middle, turn, pictures, size)
             return True
     return False

@@ -4,9 +4,9 @@ import cv2
 import numpy as np
 
 from finder_training import clutter
-from finder_training.art import draw_card, words
+from finder_training.art import draw_card
 from finder_training.grounds import draw_ground
-from finder_training.noise import Random, any_colour
+from finder_training.noise import Random
 from finder_training.stage import CARD, Look, Stage, any_look, camera, corners_of, lay, project
 
 PLAIN = ("plain", "plain", "wood", "wood", "pale", "black", "cloth", "mottled", "carpet")
@@ -126,31 +126,6 @@ def _hold(stage: Stage, quad: np.ndarray, rng: Random) -> None:
                        long * rng.uniform(0.12, 0.25), rng)
 
 
-def low_contrast(rng: Random, long: int, pictures: list):
-    """White on white, black on black, a card of its table's colour."""
-    scale = long * 10 ** rng.uniform(-0.8, -0.2) / 3.5
-    ground = str(rng.choice(["pale", "pale", "black", "plain", "ruled", "cloth", "wood"]))
-    stage = stage_for(rng, long, scale, pictures, ground)
-    room = np.array(stage.size) / 2 / scale
-    for _ in range(int(rng.integers(1, 4))):
-        middle = rng.uniform(-1, 1, 2) * np.maximum(room - 2.0, 0.1)
-        if any(np.hypot(*(project(stage.onto, middle[None])[0] - c.quad.mean(0))) < scale * 4.4
-               for c in stage.cards):
-            continue
-        tone = np.clip(np.median(stage.picture.reshape(-1, 3)[::97], axis=0), 4, 250)
-        art = draw_card(250, 350, rng, pictures)
-        edge = int(rng.integers(8, 60))
-        bare = np.full_like(art, np.clip(tone + rng.choice([-1, 1]) * rng.uniform(4, 22), 0, 255))
-        bare[edge:-edge, edge:-edge] = art[edge:-edge, edge:-edge] if rng.random() < 0.6 else (
-            bare[edge:-edge, edge:-edge])
-        if rng.random() < 0.7:
-            side = int(rng.integers(20, 90))
-            part = draw_card(250 - 2 * side, 350 - 2 * side, rng, pictures)
-            bare[side:-side, side:-side] = part
-        put(stage, rng, middle, rng.uniform(-np.pi, np.pi), pictures, CARD, bare)
-    return finish(stage, rng, 0.25)
-
-
 def several(rng: Random, long: int, pictures: list):
     """Two to nine cards anyhow, some touching."""
     count = int(rng.integers(2, 10))
@@ -212,41 +187,6 @@ def pile(rng: Random, long: int, pictures: list):
         middle = middle + step + rng.normal(size=2) * shake
         turn += more + rng.normal() * shake / 4
     return finish(stage, rng)
-
-
-def folded(rng: Random, long: int, pictures: list):
-    """Two or three panels open, with creases; each drawn on its own as often as not."""
-    panels = int(rng.choice([2, 2, 3]))
-    beside = rng.random() < 0.6
-    size = (2.5 * panels, 3.5) if beside else (2.5, 3.5 * panels)
-    art = _panels(rng, panels, beside, pictures) if rng.random() < 0.65 else None
-    if rng.random() < 0.5:
-        size, art = size[::-1], art if art is None else np.rot90(art).copy()
-        beside = not beside
-    stage = single(rng, long, pictures, str(rng.choice(PLAIN + ("any",))), size, art)
-    quad, drawn = stage.cards[-1].quad, stage.picture.copy()
-    tone = tuple(float(v) for v in any_colour(rng))
-    for panel in range(1, panels):
-        share = panel / panels
-        one, two = (quad[[0, 1]], quad[[3, 2]]) if beside else (quad[[0, 3]], quad[[1, 2]])
-        ends = [a * (1 - share) + b * share for a, b in (one, two)]
-        cv2.line(drawn, *[tuple(int(v) for v in e) for e in ends], tone, 1, cv2.LINE_AA)
-    stage.picture += (drawn - stage.picture) * np.float32(rng.uniform(0.0, 0.8))
-    return stage
-
-
-def _panels(rng: Random, count: int, beside: bool, pictures: list) -> np.ndarray:
-    """Panels side by side or one below the other: some drawn on, some bare, each in its light."""
-    paper = rng.uniform(215, 252) + rng.uniform(-12, 2, 3)
-    parts = []
-    for _ in range(count):
-        part = np.full((350, 250, 3), np.clip(paper, 0, 255), np.uint8)
-        if rng.random() < 0.65:
-            part = draw_card(250, 350, rng, pictures)
-        elif rng.random() < 0.6:
-            words(part, rng, (50, 45, 60), int(rng.integers(2, 7)))
-        parts.append(np.clip(part * rng.uniform(0.85, 1.05), 0, 255).astype(np.uint8))
-    return np.hstack(parts) if beside else np.vstack(parts)
 
 
 def other(rng: Random, long: int, pictures: list):
