@@ -126,69 +126,6 @@ def _hold(stage: Stage, quad: np.ndarray, rng: Random) -> None:
                        long * rng.uniform(0.12, 0.25), rng)
 
 
-def several(rng: Random, long: int, pictures: list):
-    """Two to nine cards anyhow, some touching."""
-    count = int(rng.integers(2, 10))
-    scale = long / rng.uniform(9, 22)
-    stage = stage_for(rng, long, scale, pictures)
-    if rng.random() < 0.3:
-        clutter.busy_under(stage, rng, pictures)
-    room = np.array(stage.size) / 2 / scale
-    taken: list[np.ndarray] = []
-    size, same = card_size(rng), rng.random() < 0.4
-    tidy, sleeved = rng.random() < 0.3, rng.random() < 0.1
-    for _ in range(count * 8):
-        middle = rng.uniform(-1, 1, 2) * np.maximum(room - 1.6, 0.5)
-        near = rng.uniform(2.6, 4.4)
-        if len(taken) < count and all(np.hypot(*(middle - o)) > near for o in taken):
-            taken.append(middle)
-            turn = rng.normal() * 0.06 if tidy else rng.uniform(-np.pi, np.pi)
-            way = size if same else turned(rng, size)
-            if sleeved:
-                clutter.sleeve(stage, middle, way, turn, rng)
-            put(stage, rng, middle, turn, pictures, way)
-    clutter.litter(stage, rng, int(rng.choice([0, 0, 1, 2])), over_cards=True)
-    return finish(stage, rng, 0.4)
-
-
-def grid(rng: Random, long: int, pictures: list):
-    """Rows and columns, tight or touching."""
-    columns, rows = int(rng.integers(1, 6)), int(rng.integers(1, 5))
-    columns = 2 if columns * rows == 1 else columns
-    size = turned(rng, card_size(rng))
-    gap = rng.choice([0.0, 0.02, 0.1, 0.3]) * rng.uniform(0.3, 1.3)
-    # Two alone, edge to edge, are one card that lies open.
-    gap = max(gap, 0.04) if columns * rows == 2 else gap
-    span = max(columns * (size[0] + gap), rows * (size[1] + gap))
-    scale = long * rng.uniform(0.5, 0.85) / span * rng.choice([0.75, 1.0])
-    stage = stage_for(rng, long, scale, pictures, steepest=25)
-    turn, loose = rng.normal() * 0.15, rng.choice([0.0, 0.01, 0.05])
-    spin = np.array([[np.cos(turn), -np.sin(turn)], [np.sin(turn), np.cos(turn)]])
-    shared = draw_card(250, 350, rng, pictures) if rng.random() < 0.15 else None
-    for row in range(rows):
-        for column in range(columns):
-            if rng.random() < 0.06:
-                continue
-            at = np.array([column - (columns - 1) / 2, row - (rows - 1) / 2])
-            at = at * (np.array(size) + gap) + rng.normal(size=2) * loose
-            put(stage, rng, spin @ at, turn + rng.normal() * loose * 0.3, pictures, size, shared)
-    return finish(stage, rng)
-
-
-def pile(rng: Random, long: int, pictures: list):
-    """Fans, piles, and cards half over one another."""
-    scale = long / rng.uniform(6, 16)
-    stage = stage_for(rng, long, scale, pictures)
-    size, middle = card_size(rng), rng.normal(size=2) * 0.8
-    step, turn = rng.normal(size=2) * rng.uniform(0.02, 1.3), rng.uniform(-np.pi, np.pi)
-    more, shake = rng.normal() * 0.25, rng.choice([0.02, 0.3, 1.2])
-    for _ in range(int(rng.integers(2, 10))):
-        put(stage, rng, middle, turn, pictures, size)
-        middle = middle + step + rng.normal(size=2) * shake
-        turn += more + rng.normal() * shake / 4
-    return finish(stage, rng)
-
-
 def other(rng: Random, long: int, pictures: list):
     """Bridge cards, postcards, squares, tickets."""
     sizes = [(2.25, 3.5), (3.5, 5), (4, 6), (3, 3), (2, 3.5), (2.5, 2.5), (4, 4), (2.75, 4.75)]
