@@ -211,3 +211,19 @@ def nearer(stage: Stage, rng: Random, chance: float = 0.2) -> None:
     middle = np.array([wide, tall]) / 2
     onto = middle + aside - middle * zoom
     stage.onto = np.array([[zoom, 0, onto[0]], [0, zoom, onto[1]], [0, 0, 1]]) @ stage.onto
+
+
+def about(middle: np.ndarray, size: float) -> np.ndarray:
+    """[3, 3]: things on the table `size` times as large, `middle` inches where it was."""
+    return np.array([[size, 0, middle[0] * (1 - size)], [0, size, middle[1] * (1 - size)],
+                     [0, 0, 1]])
+
+
+def fitted(stage: Stage, corners: np.ndarray, fill: float) -> None:
+    """The camera moved so that points [n, 2] inches fill a share `fill` of the frame."""
+    middle = (corners.max(axis=0) + corners.min(axis=0)) / 2
+    stage.onto = stage.onto @ np.array([[1, 0, -middle[0]], [0, 1, -middle[1]], [0, 0, 1]])
+    for _ in range(3):
+        seen = project(stage.onto, corners)
+        less = fill / max(2 * np.abs(seen / stage.size - 0.5).max(), 1e-3)
+        stage.onto = stage.onto @ about(middle, less)

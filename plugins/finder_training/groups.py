@@ -4,7 +4,7 @@ import numpy as np
 
 from finder_training import clutter
 from finder_training.art import draw_card
-from finder_training.frames import nearer
+from finder_training.frames import about, fitted, nearer
 from finder_training.noise import Random
 from finder_training.places import PLAIN, card_size, finish, put, stage_for, turned
 from finder_training.stage import CARD, Stage, any_look, corners_of, project
@@ -99,22 +99,12 @@ def _fitted(stage: Stage, laid: list, rng: Random, small: bool) -> None:
     stage.onto = stage.onto @ np.array(
         [[np.cos(turn), -np.sin(turn), 0], [np.sin(turn), np.cos(turn), 0], [0, 0, 1]])
     corners = np.concatenate([corners_of(*place) for place in laid])
-    middle = (corners.max(axis=0) + corners.min(axis=0)) / 2
-    stage.onto = stage.onto @ np.array([[1, 0, -middle[0]], [0, 1, -middle[1]], [0, 0, 1]])
-    fill = rng.uniform(0.6, 0.97)
-    for _ in range(3):
-        seen = project(stage.onto, corners)
-        less = fill / max(2 * np.abs(seen / stage.size - 0.5).max(), 1e-3)
-        grown = np.diag([less, less, 1])
-        grown[:2, 2] = middle * (1 - less)
-        stage.onto = stage.onto @ grown
+    fitted(stage, corners, rng.uniform(0.6, 0.97))
     if small:
         seen = project(stage.onto, corners).reshape(-1, 4, 2)
         tall = np.median(np.hypot(*(seen[:, 2] - seen[:, 1]).T))
         less = min(1.0, rng.uniform(*SMALL) * max(stage.size) / 768 / tall)
-        away = middle + rng.normal(size=2) * 0.0
-        stage.onto = stage.onto @ np.array(
-            [[less, 0, away[0] * (1 - less)], [0, less, away[1] * (1 - less)], [0, 0, 1]])
+        stage.onto = stage.onto @ about((corners.max(axis=0) + corners.min(axis=0)) / 2, less)
 
 
 def _lay_group(stage: Stage, rng: Random, laid: list, pictures: list) -> None:

@@ -5,6 +5,7 @@ import numpy as np
 
 from finder_training import clutter
 from finder_training.art import draw_card
+from finder_training.binders import binder_page
 from finder_training.grounds import draw_ground
 from finder_training.noise import Random, any_colour, cloud, speckle
 from finder_training.places import put, stage_for
@@ -12,7 +13,12 @@ from finder_training.stage import CARD, Look, Stage, corners_of, lay, project
 
 
 def page(rng: Random, long: int, pictures: list) -> Stage:
-    """A page of clear pockets, three by three, some of them empty."""
+    """A page of clear pockets, some of them empty."""
+    return (_nine if rng.random() < 0.4 else binder_page)(rng, long, pictures)
+
+
+def _nine(rng: Random, long: int, pictures: list) -> Stage:
+    """Three by three pockets that fill the picture."""
     tall = 3 * 3.62 + 0.5
     scale = long * rng.uniform(0.5, 0.98) / tall
     stage = stage_for(rng, long, scale, pictures, steepest=22)
