@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
-from finder_training import faint, folds, frames, groups, pages, places
+from finder_training import faint, folds, frames, groups, pages, places, scans
 from finder_training.develop import develop
 from finder_training.noise import Random
 from finder_training.stage import Stage
@@ -19,7 +19,7 @@ KINDS = {
 DRAWN_BY = {
     "single": places.single, "cluttered": places.cluttered, "cut": frames.cut,
     "low contrast": faint.low_contrast, "several": groups.several, "grid": groups.grid,
-    "pile": groups.pile, "page": pages.page, "scan": pages.scan, "cropped": pages.cropped,
+    "pile": groups.pile, "page": pages.page, "scan": scans.scan, "cropped": scans.cropped,
     "folded": folds.folded, "other": places.other, "none": places.nothing,
 }
 
