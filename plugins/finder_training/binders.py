@@ -11,7 +11,7 @@ from finder_training.films import draw_film
 from finder_training.frames import fitted, nearer
 from finder_training.noise import Random, any_colour
 from finder_training.places import PLAIN, put, stage_for
-from finder_training.stage import CARD, Look, Stage, corners_of, lay, project
+from finder_training.stage import CARD, Look, Stage, corners_of, lay, outside, project
 
 MOST = 24
 """As many cards as a scene of the training may hold (`samples.MOST`)."""
@@ -73,6 +73,8 @@ def binder_page(rng: Random, long: int, pictures: list) -> Stage:
         _back(stage, rng, page, filling)
         empty = _fill(stage, rng, page, filling, pictures)
         draw_film(stage, rng, page.at, page.places, page.pocket, page.size, empty)
+    if rng.random() < 0.7:
+        _rings(stage, rng, pages)
     if held:
         _hands(stage, rng, pages[0])
     clutter.falloff(stage, rng)
@@ -123,7 +125,7 @@ def _filling(rng: Random) -> Filling:
 
 
 def _cover(stage: Stage, rng: Random, corners: np.ndarray) -> None:
-    """The open binder beneath its pages, and its rings."""
+    """The open binder beneath its pages."""
     low, high = corners.min(axis=0), corners.max(axis=0)
     size = high - low + rng.uniform(0.2, 1.2, 2)
     tone = np.full((8, 8, 3), any_colour(rng, 10, 200), np.uint8)
@@ -160,7 +162,8 @@ def _fill(stage: Stage, rng: Random, page: Page, filling: Filling, pictures: lis
         pocket = page.quad(stage, place, page.pocket * rng.uniform(0.94, 1.0))
         if rng.random() > filling.full or len(stage.cards) > MOST - 2:
             empty.append(index)
-            stage.decoys.append(pocket)
+            if outside(pocket, stage.size) < 0.6:
+                stage.decoys.append(pocket)
             if filling.whitish:
                 _milky(stage, rng, page, place, filling.whitish)
             continue
@@ -173,7 +176,7 @@ def _fill(stage: Stage, rng: Random, page: Page, filling: Filling, pictures: lis
             if rng.random() < filling.pulled:
                 shift[1] = -rng.uniform(0.3, 2.2)
             _card(stage, rng, page, place + shift, size, filling, pictures)
-        if (size < page.pocket * 0.8).any():
+        if (size < page.pocket * 0.8).any() and outside(pocket, stage.size) < 0.6:
             stage.decoys.append(pocket)
     return empty
 
@@ -240,6 +243,29 @@ def _milky(stage: Stage, rng: Random, page: Page, place: np.ndarray, share: floa
                 dark=rng.uniform(0.1, 0.6), soft=rng.uniform(0.8, 3), lift=rng.uniform(0, 1.5))
     quad = page.quad(stage, place, size)
     lay(stage, np.clip(tone, 0, 255).astype(np.uint8), quad, tuple(size), look, is_card=False)
+
+
+def _rings(stage: Stage, rng: Random, pages: list[Page]) -> None:
+    """Holes along the inner side of each page; rings through them where two lie open."""
+    count = int(rng.choice([2, 3, 3, 4]))
+    far, in_ = rng.uniform(0.25, 0.42), rng.uniform(0.15, 0.45)
+    tone = tuple(float(v) for v in np.full(3, rng.choice([15, 40, 120, 230])))
+    seen = []
+    for side, page in zip((-1, 1), pages, strict=False):
+        x = side * (page.size[0] / 2 - in_)
+        along = np.linspace(-far, far, count) * page.size[1]
+        seen.append(project(stage.onto, page.at([[x, y] for y in along])))
+        inch = np.hypot(*(seen[-1][1] - seen[-1][0])) / (along[1] - along[0])
+        for point in seen[-1]:
+            cv2.circle(stage.picture, tuple(int(v) for v in point), max(int(inch * 0.1), 1), tone,
+                       -1, cv2.LINE_AA)
+    if len(seen) == 2:
+        bright, dark = (float(rng.uniform(170, 255)),) * 3, (float(rng.uniform(30, 90)),) * 3
+        for one, other in zip(*seen, strict=True):
+            ends = [tuple(int(v * 16) for v in end) for end in (one, other)]
+            thick = max(int(inch * rng.uniform(0.08, 0.16)), 1)
+            cv2.line(stage.picture, *ends, dark, thick + 2, cv2.LINE_AA, 4)
+            cv2.line(stage.picture, *ends, bright, thick, cv2.LINE_AA, 4)
 
 
 def _hands(stage: Stage, rng: Random, page: Page) -> None:

@@ -4,10 +4,10 @@ import cv2
 import numpy as np
 
 from finder_training.art import draw_card, scatter, words
-from finder_training.frames import clear, on_table, outside
+from finder_training.frames import clear, on_table
 from finder_training.noise import Random, any_colour, cloud, ink, layered, speckle
 from finder_training.places import finish, put, stage_for
-from finder_training.stage import CARD, Look, Stage, corners_of, curl, project
+from finder_training.stage import CARD, Look, Stage, corners_of, curl, outside, project
 
 
 def low_contrast(rng: Random, long: int, pictures: list) -> Stage:

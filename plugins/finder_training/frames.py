@@ -7,7 +7,7 @@ from finder_training import clutter
 from finder_training.art import draw_card
 from finder_training.noise import Random
 from finder_training.places import PLAIN, card_size, finish, put, stage_for, turned
-from finder_training.stage import CARD, Stage, corners_of, project
+from finder_training.stage import CARD, Stage, corners_of, outside, project
 
 BEYOND = (0.05, 0.75)
 """The share of a cut card that lies outside the frame, least and most."""
@@ -17,20 +17,6 @@ def cut(rng: Random, long: int, pictures: list) -> Stage:
     """One to five cards, at least one of which leaves the frame."""
     made = (_at_sides, _at_sides, _close_up, _in_corners, _drawn_near)
     return made[int(rng.integers(len(made)))](rng, long, pictures)
-
-
-def outside(quad: np.ndarray, size: tuple[int, int]) -> float:
-    """The share of a quadrilateral [4, 2] px that a frame of width and height leaves out.
-
-    1 where it is no picture of a card at all: turned over, or behind the camera.
-    """
-    corners = quad.astype(np.float32)
-    area = cv2.contourArea(corners, oriented=True)
-    if area < 16 or not cv2.isContourConvex(corners) or np.abs(quad).max() > 6 * max(size):
-        return 1.0
-    frame = np.array([[0, 0], [size[0], 0], size, [0, size[1]]], np.float32)
-    shared, _ = cv2.intersectConvexConvex(corners, frame)
-    return 1 - shared / area
 
 
 def clear(quad: np.ndarray, taken: list[np.ndarray], most: float = 0.03) -> bool:

@@ -7,7 +7,17 @@ from finder_training import clutter
 from finder_training.art import draw_card
 from finder_training.grounds import draw_ground
 from finder_training.noise import Random
-from finder_training.stage import CARD, Look, Stage, any_look, camera, corners_of, lay, project
+from finder_training.stage import (
+    CARD,
+    Look,
+    Stage,
+    any_look,
+    camera,
+    corners_of,
+    lay,
+    outside,
+    project,
+)
 
 PLAIN = ("plain", "plain", "wood", "wood", "pale", "black", "cloth", "mottled", "carpet")
 RATIOS = (0.75, 0.75, 0.5625, 0.667, 1.0)
@@ -39,8 +49,13 @@ def _seen(table: np.ndarray, onto: np.ndarray, scale: float, rng: Random) -> np.
 
 def put(stage: Stage, rng: Random, middle: np.ndarray, turn: float, pictures: list,
         size: tuple = CARD, art: np.ndarray | None = None, look: Look | None = None) -> np.ndarray:
-    """A card of `size` inches laid about `middle` inches; answers its corners px."""
+    """A card of `size` inches laid about `middle` inches; answers its corners px.
+
+    Where hardly any of it would be seen nothing is laid.
+    """
     quad = project(stage.onto, corners_of(np.asarray(middle), size, turn))
+    if outside(quad, stage.size) > 0.97:
+        return quad
     if art is None:
         art = draw_card(int(size[0] * 100), int(size[1] * 100), rng, pictures)
     scale = float(np.sqrt(cv2.contourArea(quad.astype(np.float32)) / (size[0] * size[1])))

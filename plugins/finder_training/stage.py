@@ -148,6 +148,20 @@ def scale_of(quad: np.ndarray, size: tuple[float, float]) -> float:
     return float(np.sqrt(max(cv2.contourArea(quad.astype(np.float32)), 1) / (size[0] * size[1])))
 
 
+def outside(quad: np.ndarray, size: tuple[int, int]) -> float:
+    """The share of a quadrilateral [4, 2] px that a frame of width and height leaves out.
+
+    1 where it is no picture of a card at all: turned over, or behind the camera.
+    """
+    corners = quad.astype(np.float32)
+    area = cv2.contourArea(corners, oriented=True)
+    if area < 16 or not cv2.isContourConvex(corners) or np.abs(quad).max() > 6 * max(size):
+        return 1.0
+    frame = np.array([[0, 0], [size[0], 0], size, [0, size[1]]], np.float32)
+    shared, _ = cv2.intersectConvexConvex(corners, frame)
+    return 1 - shared / area
+
+
 def lay(
     stage: Stage, art: np.ndarray, quad: np.ndarray, size: tuple[float, float], look: Look,
     is_card: bool = True,
