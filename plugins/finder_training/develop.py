@@ -28,7 +28,7 @@ def develop(stage: Stage, rng: Random, gentle: bool = False) -> np.ndarray:
     if rng.random() < 0.25:
         sharp = cv2.GaussianBlur(light, (0, 0), 1.2)
         light = light + (light - sharp) * rng.uniform(0.2, 1.2)
-    whole = np.clip(light, 0, 255).astype(np.uint8)
+    whole = np.clip(_exposed(light), 0, 255).astype(np.uint8)
     if rng.random() < 0.12:
         grey = cv2.cvtColor(whole, cv2.COLOR_RGB2GRAY)[..., None]
         whole = np.clip(grey + (whole - grey.astype(np.float32)) * rng.uniform(0, 1.4), 0, 255)
@@ -37,6 +37,12 @@ def develop(stage: Stage, rng: Random, gentle: bool = False) -> np.ndarray:
         whole = _passed_on(whole, rng)
     return _packed(whole, int(rng.integers(14, 45) if rng.random() < 0.1 else
                               rng.integers(45, 97)))
+
+
+def _exposed(light: np.ndarray) -> np.ndarray:
+    """As a camera's meter leaves it: not so bright or dark that most of the picture is lost."""
+    level = float(np.median(light[4::9, 4::9]))
+    return light * np.float32(np.clip(level, 5, 244) / level if level > 1 else 1)
 
 
 def _packed(whole: np.ndarray, quality: int) -> np.ndarray:

@@ -123,13 +123,15 @@ def _hardly_seen(rng: Random, scale: float, faint: bool) -> Look:
     """A contact shadow, a lit edge, a dark one, or both; more than nothing where `faint`."""
     roll = rng.random()
     near, lit, dim = roll < 0.4, 0.3 < roll < 0.75, roll > 0.55
+    # A line thinner than a pixel would be lost.
+    least = 8 + 14 * faint / min(scale * 0.3 / 25.4, 1)
     return Look(
         radius=float(rng.choice([0, 0, 0.125, rng.uniform(0.02, 0.15)])),
         soft=rng.uniform(0.5, 1.5) + (not near) * scale * rng.uniform(0.0, 0.05),
-        dark=float(rng.uniform(0.15, 0.5) if near else rng.uniform(0.0, 0.12)),
-        lift=float(rng.uniform(0.3, 2.0) if near else rng.uniform(0, 1)),
-        lit=float(lit * rng.uniform(8 + 8 * faint, 60)),
-        dim=float(dim * rng.uniform(8 + 8 * faint, 60)),
+        dark=float(rng.uniform(0.2, 0.6) if near else rng.uniform(0.0, 0.12)),
+        lift=float(rng.uniform(0.7, 2.5) if near else rng.uniform(0, 1)),
+        lit=float(lit * rng.uniform(least, 60 + least)),
+        dim=float(dim * rng.uniform(least, 60 + least)),
         curled=curl(scale, rng) if rng.random() < 0.12 else (),
     )
 

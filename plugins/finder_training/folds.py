@@ -148,8 +148,9 @@ def _each_alone(rng: Random, wide: int, tall: int, count: int, pictures: list) -
     parts = []
     for _ in range(count):
         part = np.full((tall, wide, 3), paper, np.uint8)
+        # Three or more with art to their edges would be a row of cards that touch.
         edge, roll = int(wide * rng.uniform(0.05, 0.15)), rng.random()
-        if roll < 0.35:
+        if roll < 0.35 and count == 2:
             part = draw_card(wide, tall, rng, pictures)
         elif roll < 0.5:
             inner = draw_card(wide - 2 * edge, tall - 2 * edge, rng, pictures)
