@@ -70,6 +70,7 @@ def _rows(rng: Random, sizes: list, gap: float) -> list:
 
 def _arc(rng: Random, sizes: list, gap: float) -> list:
     """[(middle, size, turn)]: along a bow or ring, each turned with it."""
+    sizes = sizes[:12]
     steps = np.array([size[0] + gap for size in sizes])
     share = rng.uniform(0.15, 1.0)
     far = max(steps.sum() / (2 * np.pi * share), 3.2)
@@ -100,11 +101,12 @@ def _fitted(stage: Stage, laid: list, rng: Random, small: bool) -> None:
         [[np.cos(turn), -np.sin(turn), 0], [np.sin(turn), np.cos(turn), 0], [0, 0, 1]])
     corners = np.concatenate([corners_of(*place) for place in laid])
     fitted(stage, corners, rng.uniform(0.6, 0.97))
-    if small:
-        seen = project(stage.onto, corners).reshape(-1, 4, 2)
-        tall = np.median(np.hypot(*(seen[:, 2] - seen[:, 1]).T))
-        less = min(1.0, rng.uniform(*SMALL) * max(stage.size) / 768 / tall)
-        stage.onto = stage.onto @ about((corners.max(axis=0) + corners.min(axis=0)) / 2, less)
+    seen = project(stage.onto, corners).reshape(-1, 4, 2)
+    tall = np.median(np.hypot(*(seen[:, 2] - seen[:, 1]).T)) / max(stage.size) * 768
+    less = min(1.0, rng.uniform(*SMALL) / tall) if small else 1.0
+    # Rather cut than too small to be found.
+    less = max(less, 0.9 * SMALL[0] / tall)
+    stage.onto = stage.onto @ about((corners.max(axis=0) + corners.min(axis=0)) / 2, less)
 
 
 def _lay_group(stage: Stage, rng: Random, laid: list, pictures: list) -> None:
