@@ -1,18 +1,22 @@
-"""Pocket pages, scans and pictures that are nothing but the card."""
+"""Pocket pages."""
 
 import cv2
 import numpy as np
 
 from finder_training import clutter
-from finder_training.art import draw_card
-from finder_training.grounds import draw_ground
-from finder_training.noise import Random, any_colour, cloud, speckle
+from finder_training.binders import binder_page
+from finder_training.noise import Random, any_colour, cloud
 from finder_training.places import put, stage_for
 from finder_training.stage import CARD, Look, Stage, corners_of, lay, project
 
 
 def page(rng: Random, long: int, pictures: list) -> Stage:
-    """A page of clear pockets, three by three, some of them empty."""
+    """A page of clear pockets, some of them empty."""
+    return (_nine if rng.random() < 0.4 else binder_page)(rng, long, pictures)
+
+
+def _nine(rng: Random, long: int, pictures: list) -> Stage:
+    """Three by three pockets that fill the picture."""
     tall = 3 * 3.62 + 0.5
     scale = long * rng.uniform(0.5, 0.98) / tall
     stage = stage_for(rng, long, scale, pictures, steepest=22)
@@ -106,72 +110,3 @@ def _holes(stage: Stage, rng: Random, pocket: np.ndarray, spin: np.ndarray) -> N
         at = project(stage.onto, np.array([[aside, share * pocket[1]]]) @ spin.T)[0]
         size = max(int(stage.size[0] * rng.uniform(0.008, 0.016)), 2)
         cv2.circle(stage.picture, tuple(int(v) for v in at), size, tone, -1, cv2.LINE_AA)
-
-
-def scan(rng: Random, long: int, pictures: list) -> Stage:
-    """Cards on a scanner's glass under its lid: flat, nearly parallel, lid often near white."""
-    ratio = rng.choice([0.707, 0.773, 0.72])
-    width, height = (int(long * ratio), long) if rng.random() < 0.6 else (long, int(long * ratio))
-    tone = rng.choice([rng.uniform(238, 255), rng.uniform(170, 240), rng.uniform(3, 45)],
-                      p=[0.65, 0.2, 0.15])
-    lid = np.full((height, width, 3), tone + rng.uniform(-3, 2, 3), np.float32)
-    lid += cloud(width, height, 2, rng) * rng.uniform(0, 5)
-    scale = long / rng.choice([11.7, 8.5, 6.0])
-    onto = np.array([[scale, 0, width / 2], [0, scale, height / 2], [0, 0, 1.0]])
-    way = np.array([rng.normal() * 0.2, 1.0])
-    stage = Stage(lid, np.zeros((height, width), np.uint8), onto, way / np.hypot(*way))
-    size = CARD if rng.random() < 0.8 else CARD[::-1]
-    touching = rng.random() < 0.35
-    gap = 0.0 if touching else float(rng.choice([0.0, 0.1, 0.3, 0.6])) + rng.uniform(0, 0.1)
-    count = (np.array([width, height]) / scale // (np.array(size) + gap)).astype(int)
-    most, loose = int(rng.integers(1, 13)), rng.choice([0.003, 0.03, 0.1])
-    for row in range(count[1]):
-        for column in range(count[0]):
-            if len(stage.cards) >= most or rng.random() < 0.15:
-                continue
-            at = np.array([column - (count[0] - 1) / 2, row - (count[1] - 1) / 2])
-            about = 0.006 if touching else min(loose, gap / 2)
-            at = at * (np.array(size) + gap) + rng.normal(size=2) * about
-            look = Look(radius=float(rng.choice([0, 0.125])), soft=rng.uniform(0.5, 3),
-                        dark=rng.uniform(0.0, 0.35), lift=rng.uniform(0, 3))
-            put(stage, rng, at, rng.normal() * loose * 0.4, pictures, size, None, look)
-    return stage
-
-
-def cropped(rng: Random, long: int, pictures: list) -> Stage:
-    """The card fills the picture to its edges, or to a sliver of the table short of them."""
-    proportion = rng.uniform(1.34, 1.46) if rng.random() < 0.8 else rng.choice([15 / 7, 1.5, 1.0])
-    short = round(long / proportion)
-    width, height = (short, long) if rng.random() < 0.6 else (long, short)
-    art = draw_card(width // 2, height // 2, rng, pictures)
-    if rng.random() < 0.4:
-        x, y = int(width * rng.uniform(0.02, 0.08)), int(height * rng.uniform(0.02, 0.08))
-        art = cv2.copyMakeBorder(art, y, y, x, x, cv2.BORDER_CONSTANT,
-                                 value=tuple(float(v) for v in rng.uniform(200, 255, 3)))
-    table = draw_ground(width, height, rng, "any", pictures)
-    way = rng.normal(size=2)
-    stage = Stage(table, np.zeros((height, width), np.uint8), np.eye(3), way / np.hypot(*way))
-    quad = np.array([[0, 0], [width, 0], [width, height], [0, height]], np.float64)
-    if rng.random() < 0.65:
-        inwards = np.array([[1, 1], [-1, 1], [-1, -1], [1, -1]]) * (width, height)
-        quad += inwards * _slivers(rng)
-    size = CARD if height > width else CARD[::-1]
-    look = Look(radius=float(rng.choice([0.0, 0.0, 0.125, rng.uniform(0.02, 0.2)])),
-                soft=long / 350 * rng.uniform(0.2, 2), dark=rng.uniform(0, 0.5))
-    lay(stage, art, quad, size, look)
-    stage.picture += speckle(width, height, rng) * rng.uniform(0, 3)
-    if rng.random() < 0.5:
-        clutter.falloff(stage, rng)
-    return stage
-
-
-def _slivers(rng: Random) -> np.ndarray:
-    """How much of the table is left at each corner, as shares [4, 2] of the picture's sides.
-
-    Of each side nothing, a little, or less than nothing: cut within the card.
-    """
-    left, right, top, bottom = (
-        rng.choice([0.0, rng.uniform(-0.012, 0), rng.uniform(0, 0.025), rng.uniform(0, 0.025)])
-        for _ in range(4))
-    corners = np.array([[left, top], [right, top], [right, bottom], [left, bottom]])
-    return corners + rng.normal(size=(4, 2)) * 0.003 * (corners != 0)

@@ -4,10 +4,20 @@ import cv2
 import numpy as np
 
 from finder_training import clutter, rooms
-from finder_training.art import draw_card, words
+from finder_training.art import draw_card
 from finder_training.grounds import draw_ground
-from finder_training.noise import Random, any_colour
-from finder_training.stage import CARD, Look, Stage, any_look, camera, corners_of, lay, project
+from finder_training.noise import Random
+from finder_training.stage import (
+    CARD,
+    Look,
+    Stage,
+    any_look,
+    camera,
+    corners_of,
+    lay,
+    outside,
+    project,
+)
 
 PLAIN = ("plain", "plain", "wood", "wood", "pale", "black", "cloth", "mottled", "carpet")
 RATIOS = (0.75, 0.75, 0.5625, 0.667, 1.0)
@@ -18,12 +28,13 @@ def stage_for(rng: Random, long: int, scale: float, pictures: list, ground: str 
     """An empty table, `long` px on the longer side, at `scale` px an inch in its middle."""
     short = int(long * rng.choice(RATIOS))
     width, height = (long, short) if rng.random() < 0.45 else (short, long)
-    onto = camera(width, height, scale, rng, steepest)
+    onto, focal = camera(width, height, scale, rng, steepest)
     table = draw_ground(width, height, rng, ground, pictures)
     if rng.random() < 0.6:
         table = _seen(table, onto, scale, rng)
     way = rng.normal(size=2)
-    return Stage(table, np.zeros((height, width), np.uint8), onto, way / np.hypot(*way))
+    return Stage(table, np.zeros((height, width), np.uint8), onto, way / np.hypot(*way),
+                 focal=focal)
 
 
 def _seen(table: np.ndarray, onto: np.ndarray, scale: float, rng: Random) -> np.ndarray:
@@ -38,8 +49,13 @@ def _seen(table: np.ndarray, onto: np.ndarray, scale: float, rng: Random) -> np.
 
 def put(stage: Stage, rng: Random, middle: np.ndarray, turn: float, pictures: list,
         size: tuple = CARD, art: np.ndarray | None = None, look: Look | None = None) -> np.ndarray:
-    """A card of `size` inches laid about `middle` inches; answers its corners px."""
+    """A card of `size` inches laid about `middle` inches; answers its corners px.
+
+    Where hardly any of it would be seen nothing is laid.
+    """
     quad = project(stage.onto, corners_of(np.asarray(middle), size, turn))
+    if outside(quad, stage.size) > 0.97:
+        return quad
     if art is None:
         art = draw_card(int(size[0] * 100), int(size[1] * 100), rng, pictures)
     scale = float(np.sqrt(cv2.contourArea(quad.astype(np.float32)) / (size[0] * size[1])))
@@ -47,7 +63,8 @@ def put(stage: Stage, rng: Random, middle: np.ndarray, turn: float, pictures: li
     return quad
 
 
-def _finish(stage: Stage, rng: Random, shades: float = 0.45) -> Stage:
+def finish(stage: Stage, rng: Random, shades: float = 0.45) -> Stage:
+    """Light and shade over all that lies there; answers the stage."""
     for card in stage.cards[:9]:
         if rng.random() < 0.12:
             clutter.glare(stage, card.quad, rng)
@@ -58,20 +75,22 @@ def _finish(stage: Stage, rng: Random, shades: float = 0.45) -> Stage:
     return stage
 
 
-def _card_size(rng: Random) -> tuple[float, float]:
+def card_size(rng: Random) -> tuple[float, float]:
+    """Inches: mostly an artist trading card, now and then a card of another make."""
     if rng.random() < 0.8:
         return CARD
     return (2.25, 3.5) if rng.random() < 0.5 else tuple(np.sort(rng.uniform(2.2, 4, 2)))
 
 
-def _turned(rng: Random, size: tuple) -> tuple:
+def turned(rng: Random, size: tuple) -> tuple:
+    """The size as it is, or now and then the other way up."""
     return size if rng.random() < 0.7 else size[::-1]
 
 
 def single(rng: Random, long: int, pictures: list, ground: str = "", size: tuple | None = None,
            art: np.ndarray | None = None):
     """One card, whole, on a table with little else."""
-    size = _turned(rng, size or _card_size(rng))
+    size = turned(rng, size or card_size(rng))
     share = 10 ** rng.uniform(*((-0.8, -0.15) if rng.random() < 0.5 else (-0.35, -0.03)))
     scale = long * share / max(size)
     stage = stage_for(rng, long, scale, pictures, ground or str(rng.choice(PLAIN)))
@@ -84,7 +103,7 @@ def single(rng: Random, long: int, pictures: list, ground: str = "", size: tuple
     if rng.random() < 0.2:
         clutter.sleeve(stage, middle, size, turn, rng)
     put(stage, rng, middle, turn, pictures, size, art)
-    return _finish(stage, rng)
+    return finish(stage, rng)
 
 
 def cluttered(rng: Random, long: int, pictures: list):
@@ -99,7 +118,7 @@ def cluttered(rng: Random, long: int, pictures: list):
         size = tuple(rng.uniform(4, 11, 2))
         clutter.lay_under(stage, rng, middle + rng.normal(size=2), size, rng.uniform(-0.5, 0.5))
     clutter.litter(stage, rng, int(rng.integers(0, 5)), over_cards=False)
-    quad = put(stage, rng, middle, rng.uniform(-np.pi, np.pi), pictures, _card_size(rng))
+    quad = put(stage, rng, middle, rng.uniform(-np.pi, np.pi), pictures, card_size(rng))
     if rng.random() < 0.3:
         clutter.hold(stage, rng, quad) if rng.random() < 0.5 else _hold(stage, quad, rng)
     if rng.random() < 0.25:
@@ -107,7 +126,7 @@ def cluttered(rng: Random, long: int, pictures: list):
     if rng.random() < 0.3:
         clutter.litter(stage, rng, int(rng.integers(1, 3)), over_cards=True)
     _decoys(stage, rng, 2)
-    return _finish(stage, rng, 0.5)
+    return finish(stage, rng, 0.5)
 
 
 def _hold(stage: Stage, quad: np.ndarray, rng: Random) -> None:
@@ -122,141 +141,6 @@ def _hold(stage: Stage, quad: np.ndarray, rng: Random) -> None:
         way = way / np.hypot(*way)
         clutter.finger(stage, edge - out * long * rng.uniform(0, 0.2), way,
                        long * rng.uniform(0.12, 0.25), rng)
-
-
-def cut(rng: Random, long: int, pictures: list):
-    """A card that leaves the frame."""
-    scale = long * rng.uniform(0.12, 0.75) / 3.5
-    stage = stage_for(rng, long, scale, pictures)
-    room = np.array(stage.size) / 2 / scale
-    middle = rng.uniform(-1, 1, 2) * room
-    axis = int(rng.integers(2))
-    middle[axis] = rng.choice([-1, 1]) * (room[axis] + rng.uniform(-1.3, 0.3))
-    put(stage, rng, middle, rng.uniform(-np.pi, np.pi), pictures, _card_size(rng))
-    return _finish(stage, rng)
-
-
-def low_contrast(rng: Random, long: int, pictures: list):
-    """White on white, black on black, a card of its table's colour."""
-    scale = long * 10 ** rng.uniform(-0.8, -0.2) / 3.5
-    ground = str(rng.choice(["pale", "pale", "black", "plain", "ruled", "cloth", "wood"]))
-    stage = stage_for(rng, long, scale, pictures, ground)
-    room = np.array(stage.size) / 2 / scale
-    for _ in range(int(rng.integers(1, 4))):
-        middle = rng.uniform(-1, 1, 2) * np.maximum(room - 2.0, 0.1)
-        if any(np.hypot(*(project(stage.onto, middle[None])[0] - c.quad.mean(0))) < scale * 4.4
-               for c in stage.cards):
-            continue
-        tone = np.clip(np.median(stage.picture.reshape(-1, 3)[::97], axis=0), 4, 250)
-        art = draw_card(250, 350, rng, pictures)
-        edge = int(rng.integers(8, 60))
-        bare = np.full_like(art, np.clip(tone + rng.choice([-1, 1]) * rng.uniform(4, 22), 0, 255))
-        bare[edge:-edge, edge:-edge] = art[edge:-edge, edge:-edge] if rng.random() < 0.6 else (
-            bare[edge:-edge, edge:-edge])
-        if rng.random() < 0.7:
-            side = int(rng.integers(20, 90))
-            part = draw_card(250 - 2 * side, 350 - 2 * side, rng, pictures)
-            bare[side:-side, side:-side] = part
-        put(stage, rng, middle, rng.uniform(-np.pi, np.pi), pictures, CARD, bare)
-    return _finish(stage, rng, 0.25)
-
-
-def several(rng: Random, long: int, pictures: list):
-    """Two to nine cards anyhow, some touching."""
-    count = int(rng.integers(2, 10))
-    scale = long / rng.uniform(9, 22)
-    stage = stage_for(rng, long, scale, pictures)
-    if rng.random() < 0.3:
-        clutter.busy_under(stage, rng, pictures)
-    room = np.array(stage.size) / 2 / scale
-    taken: list[np.ndarray] = []
-    size, same = _card_size(rng), rng.random() < 0.4
-    tidy, sleeved = rng.random() < 0.3, rng.random() < 0.1
-    for _ in range(count * 8):
-        middle = rng.uniform(-1, 1, 2) * np.maximum(room - 1.6, 0.5)
-        near = rng.uniform(2.6, 4.4)
-        if len(taken) < count and all(np.hypot(*(middle - o)) > near for o in taken):
-            taken.append(middle)
-            turn = rng.normal() * 0.06 if tidy else rng.uniform(-np.pi, np.pi)
-            way = size if same else _turned(rng, size)
-            if sleeved:
-                clutter.sleeve(stage, middle, way, turn, rng)
-            put(stage, rng, middle, turn, pictures, way)
-    clutter.litter(stage, rng, int(rng.choice([0, 0, 1, 2])), over_cards=True)
-    return _finish(stage, rng, 0.4)
-
-
-def grid(rng: Random, long: int, pictures: list):
-    """Rows and columns, tight or touching."""
-    columns, rows = int(rng.integers(1, 6)), int(rng.integers(1, 5))
-    columns = 2 if columns * rows == 1 else columns
-    size = _turned(rng, _card_size(rng))
-    gap = rng.choice([0.0, 0.02, 0.1, 0.3]) * rng.uniform(0.3, 1.3)
-    # Two alone, edge to edge, are one card that lies open.
-    gap = max(gap, 0.04) if columns * rows == 2 else gap
-    span = max(columns * (size[0] + gap), rows * (size[1] + gap))
-    scale = long * rng.uniform(0.5, 0.85) / span * rng.choice([0.75, 1.0])
-    stage = stage_for(rng, long, scale, pictures, steepest=25)
-    turn, loose = rng.normal() * 0.15, rng.choice([0.0, 0.01, 0.05])
-    spin = np.array([[np.cos(turn), -np.sin(turn)], [np.sin(turn), np.cos(turn)]])
-    shared = draw_card(250, 350, rng, pictures) if rng.random() < 0.15 else None
-    for row in range(rows):
-        for column in range(columns):
-            if rng.random() < 0.06:
-                continue
-            at = np.array([column - (columns - 1) / 2, row - (rows - 1) / 2])
-            at = at * (np.array(size) + gap) + rng.normal(size=2) * loose
-            put(stage, rng, spin @ at, turn + rng.normal() * loose * 0.3, pictures, size, shared)
-    return _finish(stage, rng)
-
-
-def pile(rng: Random, long: int, pictures: list):
-    """Fans, piles, and cards half over one another."""
-    scale = long / rng.uniform(6, 16)
-    stage = stage_for(rng, long, scale, pictures)
-    size, middle = _card_size(rng), rng.normal(size=2) * 0.8
-    step, turn = rng.normal(size=2) * rng.uniform(0.02, 1.3), rng.uniform(-np.pi, np.pi)
-    more, shake = rng.normal() * 0.25, rng.choice([0.02, 0.3, 1.2])
-    for _ in range(int(rng.integers(2, 10))):
-        put(stage, rng, middle, turn, pictures, size)
-        middle = middle + step + rng.normal(size=2) * shake
-        turn += more + rng.normal() * shake / 4
-    return _finish(stage, rng)
-
-
-def folded(rng: Random, long: int, pictures: list):
-    """Two or three panels open, with creases; each drawn on its own as often as not."""
-    panels = int(rng.choice([2, 2, 3]))
-    beside = rng.random() < 0.6
-    size = (2.5 * panels, 3.5) if beside else (2.5, 3.5 * panels)
-    art = _panels(rng, panels, beside, pictures) if rng.random() < 0.65 else None
-    if rng.random() < 0.5:
-        size, art = size[::-1], art if art is None else np.rot90(art).copy()
-        beside = not beside
-    stage = single(rng, long, pictures, str(rng.choice(PLAIN + ("any",))), size, art)
-    quad, drawn = stage.cards[-1].quad, stage.picture.copy()
-    tone = tuple(float(v) for v in any_colour(rng))
-    for panel in range(1, panels):
-        share = panel / panels
-        one, two = (quad[[0, 1]], quad[[3, 2]]) if beside else (quad[[0, 3]], quad[[1, 2]])
-        ends = [a * (1 - share) + b * share for a, b in (one, two)]
-        cv2.line(drawn, *[tuple(int(v) for v in e) for e in ends], tone, 1, cv2.LINE_AA)
-    stage.picture += (drawn - stage.picture) * np.float32(rng.uniform(0.0, 0.8))
-    return stage
-
-
-def _panels(rng: Random, count: int, beside: bool, pictures: list) -> np.ndarray:
-    """Panels side by side or one below the other: some drawn on, some bare, each in its light."""
-    paper = rng.uniform(215, 252) + rng.uniform(-12, 2, 3)
-    parts = []
-    for _ in range(count):
-        part = np.full((350, 250, 3), np.clip(paper, 0, 255), np.uint8)
-        if rng.random() < 0.65:
-            part = draw_card(250, 350, rng, pictures)
-        elif rng.random() < 0.6:
-            words(part, rng, (50, 45, 60), int(rng.integers(2, 7)))
-        parts.append(np.clip(part * rng.uniform(0.85, 1.05), 0, 255).astype(np.uint8))
-    return np.hstack(parts) if beside else np.vstack(parts)
 
 
 def other(rng: Random, long: int, pictures: list):
@@ -280,7 +164,7 @@ def nothing(rng: Random, long: int, pictures: list):
         clutter.busy_under(stage, rng, pictures)
     clutter.litter(stage, rng, int(rng.integers(0, 6)), over_cards=True)
     _decoys(stage, rng, 4)
-    return _finish(stage, rng)
+    return finish(stage, rng)
 
 
 def _decoys(stage: Stage, rng: Random, count: int) -> None:

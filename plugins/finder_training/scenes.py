@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
-from finder_training import pages, places
+from finder_training import faint, folds, frames, groups, pages, places, scans
 from finder_training.develop import develop
 from finder_training.noise import Random
 from finder_training.stage import Stage
@@ -17,10 +17,10 @@ KINDS = {
 """Each kind with how often it is trained on."""
 
 DRAWN_BY = {
-    "single": places.single, "cluttered": places.cluttered, "cut": places.cut,
-    "low contrast": places.low_contrast, "several": places.several, "grid": places.grid,
-    "pile": places.pile, "page": pages.page, "scan": pages.scan, "cropped": pages.cropped,
-    "folded": places.folded, "other": places.other, "none": places.nothing,
+    "single": places.single, "cluttered": places.cluttered, "cut": frames.cut,
+    "low contrast": faint.low_contrast, "several": groups.several, "grid": groups.grid,
+    "pile": groups.pile, "page": pages.page, "scan": scans.scan, "cropped": scans.cropped,
+    "folded": folds.folded, "other": places.other, "none": places.nothing,
 }
 
 

@@ -35,7 +35,8 @@ class Stage:
     """The picture as it stands, and `owner` uint8 [h, w]: which card (from 1) shows where.
 
     `over` uint8 [h, w] is 1 where a finger, pen or coin lies on top; `decoys` are
-    quadrilaterals [4, 2] px that are no cards: sheets, empty pockets.
+    quadrilaterals [4, 2] px that are no cards: sheets, empty pockets; `focal` px, 0 for a
+    scanner; `light` [2] which way shadows fall.
     """
 
     picture: np.ndarray
@@ -45,6 +46,7 @@ class Stage:
     cards: list[Laid] = field(default_factory=list)
     decoys: list[np.ndarray] = field(default_factory=list)
     over: np.ndarray | None = None
+    focal: float = 0.0
 
     def __post_init__(self) -> None:
         self.over = np.zeros_like(self.owner)
@@ -58,7 +60,9 @@ class Stage:
 @dataclass(frozen=True, slots=True)
 class Look:
     """How a flat thing is drawn: corner radius and torn edge in inches, bow of its sides,
-    softness (px) and darkness of its shadow, how far it stands off the table, in px."""
+    softness (px) and darkness of its shadow, how far it stands off the table, in px; levels by
+    which its thickness is brighter towards the light (`lit`) and darker away from it (`dim`);
+    how far (px) each corner is `curled` up off the table; `arch`, how much brighter one half is."""
 
     radius: float = 0.0
     torn: float = 0.0
@@ -67,6 +71,10 @@ class Look:
     dark: float = 0.3
     lift: float = 2.0
     opacity: float = 1.0
+    lit: float = 0.0
+    dim: float = 0.0
+    curled: tuple[float, ...] = ()
+    arch: float = 0.0
 
 
 def any_look(rng: Random, scale: float) -> Look:
@@ -78,11 +86,25 @@ def any_look(rng: Random, scale: float) -> Look:
         soft=float(scale * rng.uniform(0.01, 0.09)) + 0.4,
         dark=float(rng.uniform(0.0, 0.6)),
         lift=float(scale * rng.choice([0.01, 0.03, 0.08]) * rng.uniform(0, 1)),
+        lit=float(rng.uniform(5, 90)) if rng.random() < 0.2 else 0.0,
+        dim=float(rng.uniform(5, 70)) if rng.random() < 0.2 else 0.0,
+        curled=curl(scale, rng) if rng.random() < 0.08 else (),
+        arch=float(rng.normal() * 0.12) if rng.random() < 0.12 else 0.0,
     )
 
 
-def camera(width: int, height: int, scale: float, rng: Random, steepest: float = 35) -> np.ndarray:
-    """Homography from inches on the table to px: a pinhole of 22–60 mm equivalent.
+def curl(scale: float, rng: Random) -> tuple[float, ...]:
+    """One corner or two, seldom all, that stand off the table by up to a fifth of an inch."""
+    up = rng.random(4) < rng.choice([0.3, 0.5, 1.0], p=[0.6, 0.3, 0.1])
+    return tuple(float(v) for v in up * scale * rng.uniform(0.03, 0.2, 4))
+
+
+def camera(
+    width: int, height: int, scale: float, rng: Random, steepest: float = 35
+) -> tuple[np.ndarray, float]:
+    """Homography from inches on the table to px, and the focal length in px.
+
+    A pinhole of 22–60 mm equivalent.
 
     Tilted by up to `steepest` degrees about any axis, a few photos by up to `STEEPER` more.
     """
@@ -93,7 +115,18 @@ def camera(width: int, height: int, scale: float, rng: Random, steepest: float =
     angle = np.radians(steepest * share**1.4 + STEEPER * max(share - 0.92, 0) / 0.08)
     tilt, _ = cv2.Rodrigues(np.array([np.cos(way), np.sin(way), 0.0]) * angle)
     plane = np.column_stack([tilt[:, 0], tilt[:, 1], [0, 0, focal / scale]])
-    return inside @ plane
+    return inside @ plane, float(focal)
+
+
+def lifted(stage: Stage, points: np.ndarray) -> np.ndarray:
+    """Points [n, 3] in inches, the third above the table, as px."""
+    width, height = stage.size
+    inside = np.array([[stage.focal, 0, width / 2], [0, stage.focal, height / 2], [0, 0, 1]])
+    across, down = np.linalg.solve(inside, stage.onto)[:, :2].T
+    up = inside @ -np.cross(across, down) / np.hypot.reduce(across)
+    flat = np.column_stack([points[:, :2], np.ones(len(points))])
+    seen = flat @ stage.onto.T + points[:, 2:] * up
+    return seen[:, :2] / seen[:, 2:]
 
 
 def corners_of(
@@ -115,12 +148,26 @@ def scale_of(quad: np.ndarray, size: tuple[float, float]) -> float:
     return float(np.sqrt(max(cv2.contourArea(quad.astype(np.float32)), 1) / (size[0] * size[1])))
 
 
+def outside(quad: np.ndarray, size: tuple[int, int]) -> float:
+    """The share of a quadrilateral [4, 2] px that a frame of width and height leaves out.
+
+    1 where it is no picture of a card at all: turned over, or behind the camera.
+    """
+    corners = quad.astype(np.float32)
+    area = cv2.contourArea(corners, oriented=True)
+    if area < 16 or not cv2.isContourConvex(corners) or np.abs(quad).max() > 6 * max(size):
+        return 1.0
+    frame = np.array([[0, 0], [size[0], 0], size, [0, size[1]]], np.float32)
+    shared, _ = cv2.intersectConvexConvex(corners, frame)
+    return 1 - shared / area
+
+
 def lay(
     stage: Stage, art: np.ndarray, quad: np.ndarray, size: tuple[float, float], look: Look,
     is_card: bool = True,
 ) -> None:
     """Draw `art` with its corners at `quad` px; a card is entered among the stage's cards."""
-    pad = int(look.soft * 3 + abs(look.lift) * 2) + 3
+    pad = int(look.soft * 3 + abs(look.lift) * 2 + 2 * max(look.curled, default=0)) + 3
     box = _box(quad, stage.size, pad)
     if box is None:
         return
@@ -131,9 +178,16 @@ def lay(
     part = stage.picture[top:bottom, left:right]
     if look.dark > 0:
         _cast(part, cover, look, stage.light)
-    drawn = _drawn(art, across / size[0], down / size[1], size[0] * scale)
+    if look.curled:
+        _cast_corners(part, quad - (left, top), look, stage.light)
+    across, down = across / size[0], down / size[1]
+    drawn = _drawn(art, across, down, size[0] * scale)
+    if look.curled or look.arch:
+        drawn *= _bent_light(across, down, look)[..., None]
     weight = (cover * look.opacity)[..., None]
     part += (drawn - part) * weight
+    if look.lit or look.dim:
+        _thickness(part, cover, look, stage.light, scale)
     if is_card:
         shown = cover > 0.5
         stage.cards.append(Laid(quad, size, float(shown.sum())))
@@ -182,6 +236,35 @@ def _cast(part: np.ndarray, cover: np.ndarray, look: Look, light: np.ndarray) ->
     shift = np.array([[1, 0, light[0] * look.lift], [0, 1, light[1] * look.lift]], np.float32)
     shadow = cv2.warpAffine(shadow, shift, (cover.shape[1], cover.shape[0]))
     part *= (1 - look.dark * shadow)[..., None]
+
+
+def _cast_corners(part: np.ndarray, quad: np.ndarray, look: Look, light: np.ndarray) -> None:
+    """The larger, softer shadow of corners that stand off the table."""
+    mask = np.zeros(part.shape[:2], np.uint8)
+    fallen = quad + light * np.array(look.curled)[:, None]
+    cv2.fillConvexPoly(mask, np.int32(fallen * 16), 255, cv2.LINE_AA, 4)
+    soft = cv2.GaussianBlur(mask, (0, 0), 0.5 + max(look.curled) * 0.35)
+    part *= (1 - max(look.dark, 0.2) / 255 * soft.astype(np.float32))[..., None]
+
+
+def _bent_light(across: np.ndarray, down: np.ndarray, look: Look) -> np.ndarray:
+    """How much brighter bent paper is, by shares of its size [h, w]."""
+    gain = 1 + look.arch * np.sin(np.clip(down, 0, 1) * np.pi * 2)
+    for up, (x, y) in zip(look.curled, ((0, 0), (1, 0), (1, 1), (0, 1)), strict=False):
+        if up:
+            gain = gain + 0.15 * np.exp(-((across - x) ** 2 + (down - y) ** 2) / 0.04)
+    return gain.astype(np.float32)
+
+
+def _thickness(part: np.ndarray, cover: np.ndarray, look: Look, light: np.ndarray,
+               scale: float) -> None:
+    """The cut edge of 0.3 mm of card: a thin bright line towards the light, a dark one away."""
+    wide = light * max(0.3 / 25.4 * scale, 0.5) / 2
+    size = (cover.shape[1], cover.shape[0])
+    away, to = (cv2.warpAffine(cover, np.array([[1, 0, x], [0, 1, y]], np.float32), size)
+                for x, y in (wide, -wide))
+    edge = to - away
+    part += (np.maximum(edge, 0) * look.lit + np.minimum(edge, 0) * look.dim)[..., None]
 
 
 def _drawn(art: np.ndarray, across: np.ndarray, down: np.ndarray, wide: float) -> np.ndarray:
