@@ -157,7 +157,7 @@ def nothing(rng: Random, long: int, pictures: list):
         stage.picture[:], shapes = rooms.draw_view(*stage.size, rng)
         stage.decoys.extend(shapes)
         if rng.random() < 0.7:
-            return _finish(stage, rng)
+            return finish(stage, rng)
     elif rng.random() < 0.35:
         clutter.full_table(stage, rng)
     elif rng.random() < 0.7:
