@@ -19,7 +19,11 @@ from finder_training.stage import (
     project,
 )
 
-PLAIN = ("plain", "plain", "wood", "wood", "pale", "black", "cloth", "mottled", "carpet")
+PLAIN = (
+    "plain", "plain", "plain", "wood", "wood", "pale", "pale", "black", "cloth", "mottled",
+    "carpet", "linen", "denim", "veneer", "leather", "draped", "slate", "marble", "granite",
+    "metal", "crumpled", "planks", "craft table", "striped light",
+)
 RATIOS = (0.75, 0.75, 0.5625, 0.667, 1.0)
 
 
