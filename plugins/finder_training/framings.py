@@ -171,7 +171,7 @@ def fading(width: int, height: int, rng: Random, fill: Fill) -> np.ndarray:
     x = np.arange(width, dtype=np.float32)
     y = np.arange(height, dtype=np.float32)[:, None]
     kept = np.ones((height, width), np.float32)
-    chosen = np.roll(rng.random(4) < rng.choice([0.1, 0.35, 1.0]), 0)
+    chosen = rng.random(4) < rng.choice([0.1, 0.35, 1.0])
     chosen[int(rng.integers(4))] = True
     for side, way in enumerate((x, width - 1 - x, y, height - 1 - y)):
         if chosen[side]:
