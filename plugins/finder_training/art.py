@@ -37,7 +37,8 @@ def _any_art(width: int, height: int, rng: Random, pictures: list[np.ndarray],
     return family[int(rng.integers(len(family)))](width, height, rng)
 
 
-FAMILIES = (PAINTED, PAINTED, BARE, BARE, PENNED, CHALKED, PRINTED, PAPERED, ORDERED, BOXY)
+FAMILIES = (PAINTED, PAINTED, BARE, BARE, BARE, PENNED, CHALKED, PRINTED, PAPERED, ORDERED, BOXY)
+"""Bare cards often: they are what is most often taken for no card."""
 
 
 def _plainly_drawn(width: int, height: int, rng: Random, pictures: list[np.ndarray]) -> np.ndarray:

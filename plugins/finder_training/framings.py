@@ -19,8 +19,10 @@ Fill = Callable[[int, int, Random], np.ndarray]
 
 def _plain_or(width: int, height: int, rng: Random, fill: Fill, plain: float) -> np.ndarray:
     """One colour, a paper, or the art itself, if there is room for it."""
-    roll = rng.random() if min(width, height) >= 60 else rng.uniform(0, plain + 0.2)
-    if roll < plain or min(width, height) < 12:
+    narrow = min(width, height)
+    roomy = narrow >= max(60, max(width, height) / 3)
+    roll = rng.random() if roomy else rng.uniform(0, plain + 0.2)
+    if roll < plain or narrow < 12:
         return blank(width, height, palette(rng, 1)[0] if rng.random() < 0.7 else paper(rng))
     return swatch(width, height, rng) if roll < plain + 0.2 else fill(width, height, rng)
 
@@ -169,7 +171,7 @@ def fading(width: int, height: int, rng: Random, fill: Fill) -> np.ndarray:
     x = np.arange(width, dtype=np.float32)
     y = np.arange(height, dtype=np.float32)[:, None]
     kept = np.ones((height, width), np.float32)
-    chosen = np.roll(rng.random(4) < rng.choice([0.1, 0.35, 1.0]), 0)
+    chosen = rng.random(4) < rng.choice([0.1, 0.35, 1.0])
     chosen[int(rng.integers(4))] = True
     for side, way in enumerate((x, width - 1 - x, y, height - 1 - y)):
         if chosen[side]:
