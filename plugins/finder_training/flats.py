@@ -10,6 +10,7 @@ from finder_training.printed import (
     book,
     envelope,
     fill,
+    letters,
     magazine,
     notebook,
     plain,
