@@ -176,7 +176,7 @@ def lay_flat(stage: Stage, rng: Random, middle: np.ndarray, turn: float, name: s
     look = Look(radius=radius, soft=float(scale * rng.uniform(0.02, 0.12)) + 0.5,
                 dark=float(rng.uniform(0.1, 0.6)), lift=float(scale * rng.uniform(0.01, 0.16)))
     lay(stage, art, quad, size, look, is_card=False)
-    if drawer not in (book, frame) or not 1.2 < max(size) / min(size) < 1.65:
+    if drawer not in (book, frame, tray) or not 1.2 < max(size) / min(size) < 1.65:
         stage.decoys.append(quad)
     for i in rng.permutation(len(fields))[:3]:
         left, top, right, bottom = fields[i]
