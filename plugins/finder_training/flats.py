@@ -4,112 +4,28 @@ import cv2
 import numpy as np
 
 from finder_training.art import scatter, words
-from finder_training.grounds import draw_ground
 from finder_training.noise import Random, any_colour, ink
-from finder_training.papers import PAPERS, pale, text_page
-from finder_training.shapes import palette
+from finder_training.papers import PAPERS, pale
+from finder_training.covers import (
+    book,
+    envelope,
+    fill,
+    letters,
+    magazine,
+    notebook,
+    plain,
+    stamps,
+    swatches,
+    within,
+)
 from finder_training.stage import Look, Stage, corners_of, lay, project, scale_of
-
-
-def _bare(width: int, height: int, colour: np.ndarray) -> np.ndarray:
-    return np.full((height, width, 3), np.clip(colour, 0, 255), np.uint8)
-
-
-def _box(art: np.ndarray, part: tuple, colour: np.ndarray, thick: int = -1) -> None:
-    """A rectangle from (left, top) to (right, bottom), as shares of the art, in place."""
-    height, width = art.shape[:2]
-    one = (int(part[0] * width), int(part[1] * height))
-    other = (int(part[2] * width), int(part[3] * height))
-    cv2.rectangle(art, one, other, ink(np.clip(colour, 0, 255)), thick, cv2.LINE_AA)
-
-
-def _within(art: np.ndarray, part: tuple) -> np.ndarray:
-    height, width = art.shape[:2]
-    return art[int(part[1] * height) : int(part[3] * height),
-               int(part[0] * width) : int(part[2] * width)]
-
-
-def _letters(art: np.ndarray, at: tuple, size: float, colour: np.ndarray, rng: Random) -> None:
-    """A made-up word at a share of the art; `size` is its letters' share of the height."""
-    height, width = art.shape[:2]
-    word = "".join(rng.choice(list("aceilmnorstuv"), int(rng.integers(3, 9))))
-    where = (int(at[0] * width), int(at[1] * height))
-    scale = max(size * height / 30, 0.25)
-    cv2.putText(art, word.upper() if rng.random() < 0.5 else word.title(), where,
-                int(rng.integers(0, 8)), scale, ink(colour), max(int(scale * 2), 1), cv2.LINE_AA)
-
-
-def book(width: int, height: int, rng: Random) -> np.ndarray:
-    """A closed book: a cover with a title, a picture or none, and its spine's groove."""
-    art = _bare(width, height, any_colour(rng, 15, 235))
-    if rng.random() < 0.4:
-        art[:] = np.clip(draw_ground(width, height, rng, str(rng.choice(
-            ["floral", "damask", "linen", "wrapping", "crumpled", "marble"]))), 0, 255)
-    tone = any_colour(rng, 120, 250) if art.mean() < 130 else any_colour(rng, 5, 120)
-    if rng.random() < 0.6:
-        picture = _within(art, (0.15, 0.35, 0.85, rng.uniform(0.6, 0.9)))
-        picture[:] = any_colour(rng)
-        scatter(picture, int(rng.integers(2, 14)), rng, 0.7)
-    for line in range(int(rng.integers(1, 4))):
-        at = (rng.uniform(0.1, 0.25), 0.14 + 0.1 * line)
-        _letters(art, at, rng.uniform(0.05, 0.1), tone, rng)
-    _box(art, (0.0, 0.0, 0.06, 1.0), art.mean(axis=(0, 1)) * 0.75)
-    _box(art, (0.94, 0.0, 1.0, 1.0), pale(rng)) if rng.random() < 0.3 else None
-    return art
-
-
-def notebook(width: int, height: int, rng: Random) -> np.ndarray:
-    """An open notebook with its wire, ruled, written or sketched in."""
-    art = _bare(width, height, pale(rng))
-    kind = str(rng.choice(["graph", "plain", "plain"]))
-    if kind == "graph":
-        art[:] = PAPERS["graph"](width, height, rng)
-    for left in (0.05, 0.55):
-        page = _within(art, (left, 0.08, left + 0.4, rng.uniform(0.3, 0.95)))
-        if min(page.shape[:2]) < 8 or rng.random() < 0.3:
-            continue
-        if rng.random() < 0.6:
-            words(page, rng, ink(any_colour(rng, 10, 110)), max(height // 60, 2))
-        else:
-            scatter(page, int(rng.integers(1, 8)), rng, 0.5)
-    wire = ink(any_colour(rng, 20, 230))
-    for y in np.arange(height * 0.04, height * 0.97, max(height / 26, 4)):
-        ends = (int(width * 0.475), int(y)), (int(width * 0.525), int(y))
-        for end in ends:
-            cv2.circle(art, end, max(width // 90, 1), (40, 40, 40), -1)
-        cv2.line(art, *ends, wire, max(height // 130, 1), cv2.LINE_AA)
-    return art
-
-
-def envelope(width: int, height: int, rng: Random) -> np.ndarray:
-    """The flap's side, or the side with an address and a stamp."""
-    art = _bare(width, height, pale(rng) if rng.random() < 0.5 else any_colour(rng, 90, 240))
-    dark, edge = ink(art[0, 0] * 0.78), max(height // 120, 1)
-    if rng.random() < 0.6:
-        tip = (int(width * rng.uniform(0.45, 0.55)), int(height * rng.uniform(0.4, 0.65)))
-        for one in ((0, 0), (width, 0)):
-            cv2.line(art, one, tip, dark, edge, cv2.LINE_AA)
-        for one in ((0, height), (width, height)):
-            cv2.line(art, one, tip, ink(art[0, 0] * 0.9), edge, cv2.LINE_AA)
-        if rng.random() < 0.3:
-            cv2.circle(art, tip, height // 11, ink(any_colour(rng, 20, 200)), -1, cv2.LINE_AA)
-        return art
-    stamp = _within(art, (0.82, 0.06, 0.95, 0.3))
-    stamp[:] = any_colour(rng)
-    scatter(stamp, 4, rng, 0.8)
-    words(_within(art, (0.4, 0.5, 0.8, 0.85)), rng, (50, 50, 70), max(height // 18, 2))
-    if rng.random() < 0.4:
-        for radius in (0.1, 0.075):
-            cv2.circle(art, (int(width * 0.76), int(height * 0.2)), int(height * radius),
-                       (60, 60, 60), 1, cv2.LINE_AA)
-    return art
 
 
 def screen(width: int, height: int, rng: Random) -> np.ndarray:
     """A phone or tablet: dark rim, and a bright screen with rows, tiles or a picture; or off."""
-    art = _bare(width, height, np.full(3, rng.choice([8.0, 30, 215])))
+    art = plain(width, height, np.full(3, rng.choice([8.0, 30, 215])))
     rim = rng.uniform(0.02, 0.08)
-    shown = _within(art, (rim, rim * width / height, 1 - rim, 1 - rim * width / height))
+    shown = within(art, (rim, rim * width / height, 1 - rim, 1 - rim * width / height))
     if rng.random() < 0.25:
         shown[:] = rng.uniform(5, 40)
         return art
@@ -120,11 +36,11 @@ def screen(width: int, height: int, rng: Random) -> np.ndarray:
         for i in range(columns * int(rng.integers(2, 8))):
             x, y = (i % columns + 0.12) / columns, 0.1 + (i // columns) * 0.9 / columns * (
                 width / height)
-            _box(shown, (x, y, x + 0.76 / columns, y + 0.76 / columns * width / height),
+            fill(shown, (x, y, x + 0.76 / columns, y + 0.76 / columns * width / height),
                  any_colour(rng))
     elif roll < 0.65:
-        words(_within(shown, (0.05, 0.3, 0.95, 0.95)), rng, (40, 40, 50), max(height // 40, 2))
-        scatter(_within(shown, (0.05, 0.06, 0.95, 0.28)), 5, rng, 0.5)
+        words(within(shown, (0.05, 0.3, 0.95, 0.95)), rng, (40, 40, 50), max(height // 40, 2))
+        scatter(within(shown, (0.05, 0.06, 0.95, 0.28)), 5, rng, 0.5)
     else:
         scatter(shown, int(rng.integers(4, 20)), rng, 0.7)
     return art
@@ -132,25 +48,25 @@ def screen(width: int, height: int, rng: Random) -> np.ndarray:
 
 def keyboard(width: int, height: int, rng: Random) -> np.ndarray:
     """Rows of keys, or a calculator's where it is tall."""
-    art = _bare(width, height, any_colour(rng, 20, 230))
+    art = plain(width, height, any_colour(rng, 20, 230))
     key = any_colour(rng, 10, 70) if rng.random() < 0.5 else any_colour(rng, 170, 250)
     rows, top = int(rng.integers(4, 7)), 0.06
     columns = max(int(rows * width / height * 0.9), 3)
     if height > width:
-        _box(art, (0.08, 0.05, 0.92, 0.24), np.array([150, 165, 140]))
+        fill(art, (0.08, 0.05, 0.92, 0.24), np.array([150, 165, 140]))
         top = 0.3
     for row in range(rows):
         for column in range(columns):
             x = 0.03 + 0.94 * column / columns
             y = top + (0.97 - top) * row / rows
             tone = key if rng.random() < 0.93 else any_colour(rng)
-            _box(art, (x, y, x + 0.8 / columns, y + (0.8 - 0.8 * top) / rows), tone)
+            fill(art, (x, y, x + 0.8 / columns, y + (0.8 - 0.8 * top) / rows), tone)
     return art
 
 
 def paint_box(width: int, height: int, rng: Random) -> np.ndarray:
     """Pans of colour in rows, their lid's wells beside them."""
-    art = _bare(width, height, np.full(3, rng.choice([235.0, 30, 200])) + rng.normal(size=3) * 4)
+    art = plain(width, height, np.full(3, rng.choice([235.0, 30, 200])) + rng.normal(size=3) * 4)
     rows, columns = int(rng.integers(1, 5)), int(rng.integers(4, 13))
     round_, foot = rng.random() < 0.4, float(rng.choice([1.0, 0.55]))
     for row in range(rows):
@@ -164,32 +80,18 @@ def paint_box(width: int, height: int, rng: Random) -> np.ndarray:
                 size = int(min(half[0] * width, half[1] * height))
                 cv2.circle(art, (int(x * width), int(y * height)), size, ink(tone), -1, cv2.LINE_AA)
             else:
-                _box(art, (x - half[0], y - half[1], x + half[0], y + half[1]), tone)
+                fill(art, (x - half[0], y - half[1], x + half[0], y + half[1]), tone)
     for well in range(3 if foot < 1 else 0):
         part = (0.03 + well * 0.33, 0.62, 0.31 + well * 0.33, 0.95)
-        _box(art, part, art[0, 0] * 0.92)
-        scatter(_within(art, part), int(rng.integers(0, 5)), rng, 0.4)
-    return art
-
-
-def swatches(width: int, height: int, rng: Random) -> np.ndarray:
-    """A sheet of colour tests: rows of squares, strokes or discs with a word under each."""
-    art = _bare(width, height, pale(rng))
-    rows, columns = int(rng.integers(2, 9)), int(rng.integers(2, 8))
-    tones = palette(rng, 9) if rng.random() < 0.5 else [any_colour(rng) for _ in range(9)]
-    for i in range(rows * columns):
-        x, y = (i % columns + 0.12) / columns, (i // columns + 0.1) / rows
-        tone = tones[i % 9] if rng.random() < 0.9 else pale(rng)
-        _box(art, (x, y, x + 0.76 / columns, y + 0.6 / rows), tone)
-        words(_within(art, (x, y + 0.64 / rows, x + 0.6 / columns, y + 0.86 / rows)), rng,
-              (70, 70, 80), 2)
+        fill(art, part, art[0, 0] * 0.92)
+        scatter(within(art, part), int(rng.integers(0, 5)), rng, 0.4)
     return art
 
 
 def ruler(width: int, height: int, rng: Random) -> np.ndarray:
     """Ticks along one edge, with numbers; of wood, metal or coloured."""
     tones = [np.array([222, 190, 130]), np.array([190, 192, 196]), any_colour(rng, 60, 240)]
-    art = _bare(width, height, tones[int(rng.integers(3))])
+    art = plain(width, height, tones[int(rng.integers(3))])
     line = (20, 20, 20) if art.mean() > 90 else (235, 235, 235)
     step = width / rng.integers(40, 160)
     for i, x in enumerate(np.arange(step, width, step)):
@@ -200,30 +102,15 @@ def ruler(width: int, height: int, rng: Random) -> np.ndarray:
     return art
 
 
-def stamps(width: int, height: int, rng: Random) -> np.ndarray:
-    """A sheet of stamps or stickers, all alike or each its own."""
-    art = _bare(width, height, pale(rng))
-    rows, columns = int(rng.integers(2, 7)), int(rng.integers(2, 8))
-    alike = rng.random() < 0.4
-    seed = int(rng.integers(2**31))
-    for i in range(rows * columns):
-        x, y = (i % columns + 0.1) / columns, (i // columns + 0.1) / rows
-        own = np.random.default_rng(seed if alike else seed + i)
-        box = _within(art, (x, y, x + 0.8 / columns, y + 0.8 / rows))
-        box[:] = any_colour(own)
-        scatter(box, 4, own, 0.8)
-    return art
-
-
 def frame(width: int, height: int, rng: Random) -> np.ndarray:
     """A framed picture: moulding, mount, picture."""
     wide = rng.uniform(0.05, 0.14)
     tall = wide * width / height
-    art = _bare(width, height, any_colour(rng))
-    _box(art, (wide / 2, tall / 2, 1 - wide / 2, 1 - tall / 2), art[0, 0] * 0.7, 2)
-    _box(art, (wide, tall, 1 - wide, 1 - tall), pale(rng))
+    art = plain(width, height, any_colour(rng))
+    fill(art, (wide / 2, tall / 2, 1 - wide / 2, 1 - tall / 2), art[0, 0] * 0.7, 2)
+    fill(art, (wide, tall, 1 - wide, 1 - tall), pale(rng))
     inset = rng.uniform(1.0, 2.5)
-    inner = _within(art, (wide * inset, tall * inset, 1 - wide * inset, 1 - tall * inset))
+    inner = within(art, (wide * inset, tall * inset, 1 - wide * inset, 1 - tall * inset))
     inner[:] = any_colour(rng)
     scatter(inner, int(rng.integers(3, 20)), rng, 0.8)
     return art
@@ -232,7 +119,7 @@ def frame(width: int, height: int, rng: Random) -> np.ndarray:
 def tray(width: int, height: int, rng: Random) -> np.ndarray:
     """A box or tray without its lid: rim, walls in light and shade, floor."""
     base = any_colour(rng, 40, 230)
-    art = _bare(width, height, base * 1.08)
+    art = plain(width, height, base * 1.08)
     rim, wall = rng.uniform(0.015, 0.03), rng.uniform(0.05, 0.12)
     outer = np.array([[rim, rim], [1 - rim, rim], [1 - rim, 1 - rim], [rim, 1 - rim]])
     inner = np.array([[wall, wall], [1 - wall, wall], [1 - wall, 1 - wall], [wall, 1 - wall]])
@@ -242,25 +129,18 @@ def tray(width: int, height: int, rng: Random) -> np.ndarray:
         points = np.array([outer[side], outer[after], inner[after], inner[side]])
         cv2.fillConvexPoly(art, (points * (width, height)).astype(np.int32),
                            ink(np.clip(base * lights[(side + first) % 4], 0, 255)), cv2.LINE_AA)
-    floor = _within(art, (wall, wall, 1 - wall, 1 - wall))
+    floor = within(art, (wall, wall, 1 - wall, 1 - wall))
     floor[:] = np.clip(base * 0.88, 0, 255) if rng.random() < 0.6 else any_colour(rng)
-    return art
-
-
-def magazine(width: int, height: int, rng: Random) -> np.ndarray:
-    """A page of a magazine, a leaflet, a form or a receipt."""
-    art = _bare(width, height, pale(rng))
-    text_page(art, rng, int(rng.integers(1, 4)), max(int(height * rng.uniform(0.01, 0.025)), 2))
     return art
 
 
 def block(width: int, height: int, rng: Random) -> np.ndarray:
     """An eraser, a stamp's wooden block, a pack of notes, a tin: one tone, a band, a word."""
-    art = _bare(width, height, any_colour(rng))
+    art = plain(width, height, any_colour(rng))
     if rng.random() < 0.5:
-        _box(art, (rng.uniform(0.2, 0.4), 0, 1, 1), any_colour(rng))
+        fill(art, (rng.uniform(0.2, 0.4), 0, 1, 1), any_colour(rng))
     if rng.random() < 0.6:
-        _letters(art, (0.25, 0.6), 0.2, any_colour(rng), rng)
+        letters(art, (0.25, 0.6), 0.2, any_colour(rng), rng)
     return art
 
 
@@ -271,10 +151,13 @@ FLATS = {
     "keyboard": (keyboard, (11, 17), (4.2, 6), 0.2), "calculator": (keyboard, (3, 4), (5, 7), 0.2),
     "paint box": (paint_box, (6, 11), (3, 6), 0.2), "swatches": (swatches, (4, 8), (5, 10), 0),
     "ruler": (ruler, (6, 14), (0.9, 1.5), 0.02), "stamps": (stamps, (4, 8), (4, 8), 0),
-    "frame": (frame, (5, 7), (8, 11), 0), "tray": (tray, (5, 11), (5, 11), 0.15),
+    "frame": (frame, (4.5, 5.5), (9, 11), 0), "tray": (tray, (5, 11), (5, 11), 0.15),
     "magazine": (magazine, (4, 9), (5.5, 11), 0), "block": (block, (1.5, 2.6), (0.5, 0.8), 0.1),
 }
-"""Drawer, least and most inches across and down, and corners' radius in inches, by name."""
+"""Drawer, least and most inches across and down, and corners' radius in inches, by name.
+
+A drawer answers the art, or the art and where smaller fields lie on it.
+"""
 
 
 def lay_flat(stage: Stage, rng: Random, middle: np.ndarray, turn: float, name: str = "any") -> None:
@@ -287,9 +170,23 @@ def lay_flat(stage: Stage, rng: Random, middle: np.ndarray, turn: float, name: s
     scale = np.clip(scale_of(quad, size), 8, 480 / max(size))
     across, down = (max(int(side * scale), 24) for side in size)
     drawer = drawer or PAPERS["book"]
-    art = np.clip(drawer(across, down, rng), 0, 255).astype(np.uint8)
+    made = drawer(across, down, rng)
+    art, fields = made if isinstance(made, tuple) else (made, [])
+    art = np.clip(art, 0, 255).astype(np.uint8)
     look = Look(radius=radius, soft=float(scale * rng.uniform(0.02, 0.12)) + 0.5,
                 dark=float(rng.uniform(0.1, 0.6)), lift=float(scale * rng.uniform(0.01, 0.16)))
     lay(stage, art, quad, size, look, is_card=False)
-    if drawer not in (book, frame) or not 1.2 < max(size) / min(size) < 1.65:
+    if drawer not in (book, frame, tray) or not 1.2 < max(size) / min(size) < 1.65:
         stage.decoys.append(quad)
+    for i in rng.permutation(len(fields))[:3]:
+        left, top, right, bottom = fields[i]
+        own = np.array([[left, top], [right, top], [right, bottom], [left, bottom]])
+        if max((right - left) * size[0], (bottom - top) * size[1]) < 1.8:
+            stage.decoys.append(own_places(own, quad))
+
+
+def own_places(shares: np.ndarray, quad: np.ndarray) -> np.ndarray:
+    """Points [n, 2], as shares of a thing's sides, in px of the picture."""
+    unit = np.array([[0, 0], [1, 0], [1, 1], [0, 1]], np.float32)
+    onto = cv2.getPerspectiveTransform(unit, quad.astype(np.float32))
+    return project(onto, shares)

@@ -27,6 +27,14 @@ def _as_a_card(shape: np.ndarray) -> bool:
     return bool(1.2 < sides[1] / max(sides[0], 1) < 1.65)
 
 
+def _unlike(half: np.ndarray) -> np.ndarray:
+    """The half sides of a plain rectangle, made longer where they have a card's proportion."""
+    longer = int(half[1] > half[0])
+    if 1.2 < half[longer] / half[1 - longer] < 1.65:
+        half[longer] *= 1.4
+    return half
+
+
 def _leaning(made: np.ndarray, shapes: list, rng: Random) -> View:
     """The view from a little aside."""
     height, width = made.shape[:2]
@@ -120,7 +128,7 @@ def _gallery(width: int, height: int, rng: Random) -> View:
         made[:, :: int(rng.integers(8, 60))] = ink(made[0, 0] * 0.9)
     shapes: list[np.ndarray] = []
     for _ in range(int(rng.integers(2, 12))):
-        half = rng.uniform(0.06, 0.2, 2) * min(width, height)
+        half = _unlike(rng.uniform(0.06, 0.2, 2) * min(width, height))
         at = rng.uniform(0.05, 0.95, 2) * (width, height)
         if any((np.abs(at - s.mean(0)) < half + np.ptp(s, axis=0) / 2 + 6).all() for s in shapes):
             continue
@@ -148,7 +156,7 @@ def _room(width: int, height: int, rng: Random) -> View:
     made[floor:] = np.clip(part, 0, 255)
     box(made, (0, floor - height * 0.02), (width, floor), any_colour(rng, 150, 250))
     for _ in range(int(rng.integers(1, 5))):
-        half = rng.uniform(0.04, 0.16, 2) * (width, height)
+        half = _unlike(rng.uniform(0.04, 0.16, 2) * (width, height))
         at = np.array([rng.uniform(0.1, 0.9) * width, rng.uniform(0.15, 0.6) * floor])
         shapes.append(box(made, at - half, at + half, any_colour(rng)))
         box(made, at - half, at + half, any_colour(rng, 20, 240), max(int(width / 90), 2))
@@ -159,6 +167,7 @@ def _room(width: int, height: int, rng: Random) -> View:
         x, wide = rng.uniform(-0.1, 0.8) * width, rng.uniform(0.15, 0.5) * width
         tone = any_colour(rng)
         top, low = floor - height * rng.uniform(0.02, 0.2), floor + height * rng.uniform(0.02, 0.3)
+        wide = max(wide, (low - top) * 1.7)
         if rng.random() < 0.5:
             box(made, (x, top), (x + wide, top + height * 0.03), tone)
             for leg in (0.04, 0.94):
@@ -198,7 +207,7 @@ def _wall(width: int, height: int, rng: Random) -> View:
     for _ in range(int(rng.integers(0, 4))):
         at, half = rng.uniform(0.1, 0.9, 2) * (width, height), np.full(2, rng.uniform(0.02, 0.2))
         half[int(rng.integers(2))] *= float(rng.choice([1, 2, 3]))
-        half *= width
+        half = _unlike(half * width)
         shapes.append(box(made, at - half, at + half, any_colour(rng)))
     for at in rng.uniform(0, 1, (int(rng.choice([0, 0, 20])), 2)) * (width, height):
         leaf = leaf_shape(at, width * 0.1, width * 0.03, rng.uniform(0, 6.3))

@@ -197,7 +197,7 @@ def _rug(width: int, height: int, rng: Random) -> np.ndarray:
             for y in (inset + step // 2, height - inset - step // 2):
                 cv2.circle(made, (x, y), max(step // 4, 1), ink(tones[(ring + 2) % 5]), -1)
         inset += int(step * rng.uniform(0.6, 2))
-    side = int(width * rng.uniform(0.08, 0.3))
+    side = max(int(width * rng.uniform(0.08, 0.3)), 4)
     for y in range(inset + side, height - inset, side * 2):
         for x in range(inset + side, width - inset, side * 2):
             for share, tone in ((0.9, tones[1]), (0.6, tones[3]), (0.3, tones[0])):
