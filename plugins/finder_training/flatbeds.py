@@ -126,6 +126,9 @@ def _flush(rng: Random, room: np.ndarray, edge: np.ndarray) -> list:
     loose = rng.choice([0.0, 0.004, 0.02])
     laid = [(start + place + np.abs(rng.normal(size=2)) * loose, size, rng.normal() * loose)
             for place in _grid(rng, room, size, gap)[:24] if rng.random() < 0.93]
+    if len(laid) == 2 and gap < 0.05:
+        # Two alone, edge to edge, are one card that lies open.
+        laid.pop()
     if rng.random() < 0.5:
         # The other corner of the glass.
         laid = [(room - middle, size, turn) for middle, size, turn in laid]
