@@ -116,10 +116,16 @@ class Pool:
     def __init__(self, capacity: int, device: torch.device, belt: Belt) -> None:
         self.held, self.belt = _block(capacity, device), belt
         self.capacity, self.count, self.drawn = capacity, 0, 0
-        threading.Thread(target=self._take, daemon=True).start()
+        self.open, self.taker = True, threading.Thread(target=self._take, daemon=True)
+        self.taker.start()
+
+    def close(self) -> None:
+        """Take no more: a thread that copies to a GPU must not outlive the interpreter."""
+        self.open = False
+        self.taker.join()
 
     def _take(self) -> None:
-        while True:
+        while self.open:
             self.belt.take(self.held, self.drawn % self.capacity)
             self.drawn += 1
             self.count = min(self.drawn, self.capacity)

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
-from finder_training import faint, folds, frames, groups, pages, places, scans
 from finder_training.develop import develop
+from finder_training.layouts import faint, folds, frames, groups, pages, places, scans
 from finder_training.noise import Random
 from finder_training.stage import Stage
 

@@ -1,0 +1,1 @@
+"""How cards lie and are photographed, by kind of picture."""

@@ -1,0 +1,1 @@
+"""What cards lie on and among: grounds, things, hands, light and shade."""
