@@ -31,18 +31,18 @@ def folded(rng: Random, long: int, pictures: list) -> Stage:
     if roll < 0.4:
         size = [(5.0, 3.5), (2.5, 7.0), (3.5, 5.0), (7.0, 2.5)][int(rng.integers(4))]
         art = draw_card(int(size[0] * 80), int(size[1] * 80), rng, pictures)
-        ground = str(rng.choice(PLAIN + ("any", "ruled", "mat")))
+        ground = str(rng.choice(PLAIN + ("any",) * 10))
         return single(rng, long, pictures, ground, size, art)
     return _bent(rng, long, pictures)
 
 
 def _bent(rng: Random, long: int, pictures: list) -> Stage:
     """Panels that stand off the table a little along their folds."""
-    count = int(rng.choice([2, 2, 2, 2, 3, 3, 4]))
+    count = int(rng.choice([2, 3, 4], p=[0.86, 0.1, 0.04]))
     panel = CARD if rng.random() < 0.6 else CARD[::-1]
     size = (panel[0] * count, panel[1])
     scale = long * 10 ** rng.uniform(-0.5, -0.05) / max(size)
-    ground = str(rng.choice(PLAIN + ("any", "any", "halves", "mat")))
+    ground = str(rng.choice(PLAIN + ("any",) * 14))
     stage = stage_for(rng, long, scale, pictures, ground, 30)
     turn = float(rng.integers(4)) * np.pi / 2 + rng.normal() * rng.choice([0.05, 0.3, 1.0])
     _made_to_fit(stage, size, turn, rng)
@@ -176,7 +176,7 @@ def _fold_light(light: np.ndarray, x: np.ndarray, rng: Random) -> None:
 
 def _creased(rng: Random, long: int, pictures: list) -> Stage:
     """Two or three flat panels with a line drawn along each crease."""
-    panels = int(rng.choice([2, 2, 3]))
+    panels = int(rng.choice([2, 3], p=[0.9, 0.1]))
     beside = rng.random() < 0.6
     size = (2.5 * panels, 3.5) if beside else (2.5, 3.5 * panels)
     art = _panels(rng, panels, beside, pictures) if rng.random() < 0.65 else None

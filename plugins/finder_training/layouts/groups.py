@@ -3,14 +3,45 @@
 import numpy as np
 
 from finder_training.art.cards import draw_card
-from finder_training.layouts.frames import about, fitted, nearer
-from finder_training.layouts.places import PLAIN, card_size, finish, put, stage_for, turned
+from finder_training.layouts.frames import about, fitted, lay_whole, nearer
+from finder_training.layouts.places import (
+    PLAIN,
+    card_size,
+    finish,
+    put,
+    single,
+    stage_for,
+    turned,
+)
 from finder_training.noise import Random
 from finder_training.stage import CARD, Stage, any_look, corners_of, project
 from finder_training.table import clutter
 
 SMALL = (60, 110)
 """px: how long cards are that lie in large groups."""
+
+
+SIZES = (
+    (2.25, 3.5), (3.5, 5), (4, 6), (3, 3), (2, 3.5), (2.5, 2.5), (4, 4), (2.75, 4.75),
+    (2.17, 3.35), (1.75, 2.5), (2, 2), (3, 4), (4.1, 5.8), (2.5, 3.75),
+)
+"""Inches: bridge cards, postcards, squares, tickets, calling cards, minis."""
+
+
+def other(rng: Random, long: int, pictures: list) -> Stage:
+    """Things of other sizes: one alone, or up to four, at times with a card among them."""
+    size = SIZES[int(rng.integers(len(SIZES)))]
+    ground = str(rng.choice(PLAIN + ("any",) * 12))
+    if rng.random() < 0.5:
+        return single(rng, long, pictures, ground, size)
+    stage = stage_for(rng, long, long / rng.uniform(9, 20), pictures, ground)
+    if rng.random() < 0.3:
+        clutter.litter(stage, rng, int(rng.integers(1, 4)), over_cards=False)
+    for _ in range(int(rng.integers(2, 5))):
+        size = CARD if rng.random() < 0.15 else SIZES[int(rng.integers(len(SIZES)))]
+        turn = rng.normal() * 0.2 if rng.random() < 0.5 else rng.uniform(-np.pi, np.pi)
+        lay_whole(stage, rng, size if rng.random() < 0.6 else size[::-1], pictures, turn)
+    return finish(stage, rng)
 
 
 def several(rng: Random, long: int, pictures: list) -> Stage:

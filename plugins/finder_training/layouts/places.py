@@ -106,6 +106,8 @@ def single(rng: Random, long: int, pictures: list, ground: str = "", size: tuple
     middle = rng.uniform(-1, 1, 2) * reach * 0.8
     if rng.random() < 0.2:
         clutter.sleeve(stage, middle, size, turn, rng)
+    if rng.random() < 0.15:
+        clutter.litter(stage, rng, int(rng.integers(1, 3)), over_cards=False)
     put(stage, rng, middle, turn, pictures, size, art)
     return finish(stage, rng)
 
@@ -145,13 +147,6 @@ def _hold(stage: Stage, quad: np.ndarray, rng: Random) -> None:
         way = way / np.hypot(*way)
         clutter.finger(stage, edge - out * long * rng.uniform(0, 0.2), way,
                        long * rng.uniform(0.12, 0.25), rng)
-
-
-def other(rng: Random, long: int, pictures: list):
-    """Bridge cards, postcards, squares, tickets."""
-    sizes = [(2.25, 3.5), (3.5, 5), (4, 6), (3, 3), (2, 3.5), (2.5, 2.5), (4, 4), (2.75, 4.75)]
-    size = sizes[int(rng.integers(len(sizes)))]
-    return single(rng, long, pictures, str(rng.choice(PLAIN + ("any", "mat", "tiles"))), size)
 
 
 def nothing(rng: Random, long: int, pictures: list):
