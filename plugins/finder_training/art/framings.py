@@ -250,6 +250,6 @@ def foiled(width: int, height: int, rng: Random, fill: Fill) -> np.ndarray:
     return done(card)
 
 
-FRAMINGS = (inset, inset, inset, panels, panels, patchwork, patchwork, pasted, pasted, photographs,
-            split, split, fading, fading, half_bare, half_bare, matted, foiled)
+FRAMINGS = (inset, inset, inset, panels, panels, patchwork, patchwork, patchwork, pasted,
+            photographs, split, split, fading, fading, half_bare, half_bare, matted, foiled)
 """Those more often that fool a finder more."""

@@ -108,6 +108,8 @@ def single(rng: Random, long: int, pictures: list, ground: str = "", size: tuple
         clutter.sleeve(stage, middle, size, turn, rng)
     if rng.random() < 0.15:
         clutter.litter(stage, rng, int(rng.integers(1, 3)), over_cards=False)
+    if rng.random() < 0.1 and size in (CARD, CARD[::-1]):
+        clutter.sheet_beneath(stage, rng, middle, turn)
     put(stage, rng, middle, turn, pictures, size, art)
     return finish(stage, rng)
 
@@ -120,11 +122,14 @@ def cluttered(rng: Random, long: int, pictures: list):
     if rng.random() < 0.6:
         clutter.busy_under(stage, rng, pictures)
     middle = rng.uniform(-1, 1, 2) * np.maximum(room - 1.9, 0.1)
-    if rng.random() < 0.35:
+    turn = rng.uniform(-np.pi, np.pi)
+    if rng.random() < 0.3:
         size = tuple(rng.uniform(4, 11, 2))
         clutter.lay_under(stage, rng, middle + rng.normal(size=2), size, rng.uniform(-0.5, 0.5))
+    elif rng.random() < 0.45:
+        clutter.sheet_beneath(stage, rng, middle, turn)
     clutter.litter(stage, rng, int(rng.integers(0, 5)), over_cards=False)
-    quad = put(stage, rng, middle, rng.uniform(-np.pi, np.pi), pictures, card_size(rng))
+    quad = put(stage, rng, middle, turn, pictures, card_size(rng))
     if rng.random() < 0.3:
         clutter.hold(stage, rng, quad) if rng.random() < 0.5 else _hold(stage, quad, rng)
     if rng.random() < 0.25:

@@ -25,7 +25,8 @@ def lay_sheet(stage: Stage, rng: Random, middle: np.ndarray, size: tuple, turn: 
     if roll < 0.35:
         art = np.full((down, across, 3), rng.uniform(205, 252) + rng.uniform(-14, 3, 3), np.uint8)
     else:
-        kind = "ruled newspaper mat plain pale wood black printed".split()
+        kind = "ruled ruled graph newspaper news book music map mat plain pale wood black printed"
+        kind = kind.split()
         art = draw_ground(across, down, rng, str(rng.choice(kind)))
         art = np.clip(art, 0, 255).astype(np.uint8)
     if rng.random() < 0.2:
@@ -35,6 +36,13 @@ def lay_sheet(stage: Stage, rng: Random, middle: np.ndarray, size: tuple, turn: 
                 dark=rng.uniform(0.05, 0.5), lift=rng.uniform(0, 5))
     lay(stage, art, quad, size, look, is_card=False)
     stage.decoys.append(quad)
+
+
+def sheet_beneath(stage: Stage, rng: Random, middle: np.ndarray, turn: float) -> None:
+    """A sheet not much larger than the card that is to lie on it: what is most like a card."""
+    size = np.array([2.5, 3.5]) * rng.uniform(1.15, 2.6, 2)
+    beside = rng.uniform(-0.5, 0.5, 2) * np.maximum(size - 3.6, 0.3)
+    lay_sheet(stage, rng, middle + beside, tuple(size), turn + rng.normal() * 0.4)
 
 
 def cover(stage: Stage, mask: np.ndarray, colour: np.ndarray, rng: Random) -> None:
