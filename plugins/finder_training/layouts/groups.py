@@ -202,10 +202,11 @@ def grid(rng: Random, long: int, pictures: list):
     shared = draw_card(250, 350, rng, pictures) if rng.random() < 0.15 else None
     for row in range(rows):
         for column in range(columns):
-            if rng.random() < 0.06:
-                continue
             at = np.array([column - (columns - 1) / 2, row - (rows - 1) / 2])
             at = at * (np.array(size) + gap) + rng.normal(size=2) * loose
+            if rng.random() < 0.1:
+                stage.decoys.append(project(stage.onto, corners_of(spin @ at, size, turn)))
+                continue
             put(stage, rng, spin @ at, turn + rng.normal() * loose * 0.3, pictures, size, shared)
     return finish(stage, rng)
 

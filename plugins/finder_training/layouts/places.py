@@ -119,7 +119,9 @@ def cluttered(rng: Random, long: int, pictures: list):
     scale = long * 10 ** rng.uniform(-0.9, -0.2) / 3.5
     stage = stage_for(rng, long, scale, pictures)
     room = np.array(stage.size) / 2 / scale
-    if rng.random() < 0.6:
+    if rng.random() < 0.15:
+        clutter.news_under(stage, rng)
+    elif rng.random() < 0.6:
         clutter.busy_under(stage, rng, pictures)
     middle = rng.uniform(-1, 1, 2) * np.maximum(room - 1.9, 0.1)
     turn = rng.uniform(-np.pi, np.pi)
@@ -162,6 +164,8 @@ def nothing(rng: Random, long: int, pictures: list):
         stage.decoys.extend(shapes)
         if rng.random() < 0.7:
             return finish(stage, rng)
+    elif rng.random() < 0.25:
+        clutter.news_under(stage, rng)
     elif rng.random() < 0.35:
         clutter.full_table(stage, rng)
     elif rng.random() < 0.7:

@@ -7,7 +7,7 @@ from finder_training.art.cards import draw_card
 from finder_training.layouts.flatbeds import flatbed
 from finder_training.layouts.places import put
 from finder_training.noise import Random, cloud, speckle
-from finder_training.stage import CARD, Look, Stage, curl, lay
+from finder_training.stage import CARD, Look, Stage, corners_of, curl, lay, project
 from finder_training.table import clutter
 from finder_training.table.grounds import draw_ground
 
@@ -38,11 +38,13 @@ def _rows(rng: Random, long: int, pictures: list) -> Stage:
     most = 3 if touching and most == 2 else most
     for row in range(count[1]):
         for column in range(count[0]):
-            if len(stage.cards) >= most or rng.random() < 0.15:
-                continue
             at = np.array([column - (count[0] - 1) / 2, row - (count[1] - 1) / 2])
             about = 0.006 if touching else min(loose, gap / 2)
             at = at * (np.array(size) + gap) + rng.normal(size=2) * about
+            if len(stage.cards) >= most or rng.random() < 0.15:
+                # The bare lid between cards has the sides of its neighbours.
+                stage.decoys.append(project(stage.onto, corners_of(at, size, 0.0)))
+                continue
             look = Look(radius=float(rng.choice([0, 0.125])), soft=rng.uniform(0.5, 3),
                         dark=rng.uniform(0.0, 0.35), lift=rng.uniform(0, 3))
             put(stage, rng, at, rng.normal() * loose * 0.4, pictures, size, None, look)

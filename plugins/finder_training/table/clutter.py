@@ -137,6 +137,13 @@ def lay_under(stage: Stage, rng: Random, middle: np.ndarray, size: tuple, turn: 
         lay_flat(stage, rng, middle, turn)
 
 
+def news_under(stage: Stage, rng: Random) -> None:
+    """A newspaper over much of the table: its photographs are no cards."""
+    back = np.linalg.inv(stage.onto)
+    at = project(back, rng.uniform(0.3, 0.7, (1, 2)) * stage.size)[0]
+    lay_flat(stage, rng, at, rng.uniform(0, 2 * np.pi), "newspaper")
+
+
 def thing_beside(stage: Stage, rng: Random) -> None:
     """A screen, notebook, box or cup's coaster somewhere, of no card's make."""
     width, height = stage.size

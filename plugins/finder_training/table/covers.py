@@ -138,8 +138,15 @@ def stamps(width: int, height: int, rng: Random) -> tuple[np.ndarray, list[tuple
     return art, cells
 
 
-def magazine(width: int, height: int, rng: Random) -> np.ndarray:
-    """A page of a magazine, a leaflet, a form or a receipt."""
+def magazine(width: int, height: int, rng: Random) -> tuple[np.ndarray, list[tuple]]:
+    """A page of a magazine, a leaflet, a form or a receipt, and where its photographs are."""
     art = plain(width, height, pale(rng))
-    text_page(art, rng, int(rng.integers(1, 4)), max(int(height * rng.uniform(0.01, 0.025)), 2))
-    return art
+    size = max(int(height * rng.uniform(0.01, 0.025)), 2)
+    return art, text_page(art, rng, int(rng.integers(1, 4)), size)
+
+
+def newspaper(width: int, height: int, rng: Random) -> tuple[np.ndarray, list[tuple]]:
+    """A page of a newspaper, and where its photographs are."""
+    art = plain(width, height, pale(rng) * rng.uniform(0.78, 1))
+    size = max(int(height * rng.uniform(0.006, 0.012)), 2)
+    return art, text_page(art, rng, int(rng.integers(3, 8)), size)

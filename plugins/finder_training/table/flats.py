@@ -12,6 +12,7 @@ from finder_training.table.covers import (
     fill,
     letters,
     magazine,
+    newspaper,
     notebook,
     plain,
     stamps,
@@ -152,6 +153,7 @@ FLATS = {
     "paint box": (paint_box, (6, 11), (3, 6), 0.2), "swatches": (swatches, (4, 8), (5, 10), 0),
     "ruler": (ruler, (6, 14), (0.9, 1.5), 0.02), "stamps": (stamps, (4, 8), (4, 8), 0),
     "frame": (frame, (4.5, 5.5), (9, 11), 0), "tray": (tray, (5, 11), (5, 11), 0.15),
+    "newspaper": (newspaper, (11, 16), (15, 23), 0),
     "magazine": (magazine, (4, 9), (5.5, 11), 0), "block": (block, (1.5, 2.6), (0.5, 0.8), 0.1),
 }
 """Drawer, least and most inches across and down, and corners' radius in inches, by name.
@@ -181,7 +183,8 @@ def lay_flat(stage: Stage, rng: Random, middle: np.ndarray, turn: float, name: s
     for i in rng.permutation(len(fields))[:3]:
         left, top, right, bottom = fields[i]
         own = np.array([[left, top], [right, top], [right, bottom], [left, bottom]])
-        if max((right - left) * size[0], (bottom - top) * size[1]) < 1.8:
+        small = max((right - left) * size[0], (bottom - top) * size[1]) < 1.8
+        if small or drawer in (magazine, newspaper):
             stage.decoys.append(own_places(own, quad))
 
 

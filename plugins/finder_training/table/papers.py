@@ -100,9 +100,13 @@ def _photo(box: np.ndarray, rng: Random) -> None:
         box[:] = box.mean(axis=2, keepdims=True)
 
 
-def text_page(made: np.ndarray, rng: Random, columns: int, size: int) -> None:
-    """Columns of small set text with headings, gaps and photographs, in place."""
+def text_page(made: np.ndarray, rng: Random, columns: int, size: int) -> list[tuple]:
+    """Columns of small set text with headings, gaps and photographs, in place.
+
+    Answers where the photographs are: left, top, right, bottom as shares of the page.
+    """
     height, width = made.shape[:2]
+    photographs = []
     edge, dark = max(width // 25, 3), ink(rng.uniform(15, 90, 1).repeat(3))
     step = max((width - edge) // columns, 1)
     for left in range(edge, width - step // 2, step):
@@ -112,12 +116,15 @@ def text_page(made: np.ndarray, rng: Random, columns: int, size: int) -> None:
             box = made[y : min(y + tall, height - edge), left : left + step - edge]
             if roll < 0.2 and min(box.shape[:2]) > 16:
                 _photo(box, rng)
+                low, right = y + box.shape[0], left + box.shape[1]
+                photographs.append((left / width, y / height, right / width, low / height))
             elif roll < 0.35:
                 tall = size * 4
                 words(box[:tall], rng, dark, max(int(size * rng.uniform(1.5, 3)), 3))
             elif box.size:
                 words(box, rng, dark, size)
             y += tall + size
+    return photographs
 
 
 def _news(width: int, height: int, rng: Random) -> np.ndarray:

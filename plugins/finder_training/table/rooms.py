@@ -14,17 +14,10 @@ from finder_training.table.sights import View, bare, box, landscape, person
 def draw_view(width: int, height: int, rng: Random) -> View:
     """A photograph float32 [height, width, 3] and what in it is rectangular, [4, 2] px each."""
     made, shapes = VIEWS[int(rng.integers(len(VIEWS)))](width, height, rng)
-    shapes = [shape for shape in shapes if not _as_a_card(shape)]
     if rng.random() < 0.5:
         made, shapes = _leaning(np.ascontiguousarray(made), shapes, rng)
     light = 1 + cloud(width, height, 3, rng) * np.float32(rng.uniform(0, 0.15))
     return made * light, shapes
-
-
-def _as_a_card(shape: np.ndarray) -> bool:
-    """Whether an upright rectangle has about a card's proportion: it might be taken for one."""
-    sides = np.sort(np.ptp(shape, axis=0))
-    return bool(1.2 < sides[1] / max(sides[0], 1) < 1.65)
 
 
 def _unlike(half: np.ndarray) -> np.ndarray:
