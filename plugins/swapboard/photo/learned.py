@@ -22,6 +22,7 @@ from swapboard.photo.geometry import (
     signed_area,
 )
 from swapboard.photo.networks import Networks
+from swapboard.photo.panels import halves_of_pairs
 from swapboard.photo.plane import table_of
 from swapboard.photo.readings import WITHIN, card_like, choose, has_kin, open_like
 from swapboard.photo.refining import LastLook, Pyramid, Refined, last_look, refine
@@ -37,6 +38,9 @@ SURE = 0.9
 
 RESIZED = 0.93
 """Overlap over union below which the size of others has made another card of it."""
+
+LEAST_DRAWN = 0.02
+"""Spread of colours, 0–1, up to which a rectangle looks blank: the light alone does that much."""
 
 HELD = 0.85
 """Of a side's length, on a straight line: from there on the side is beyond doubt."""
@@ -92,6 +96,8 @@ def see_cards(
     parts, unseen = len(looked), list(lost)
     look(joined(looked))
     looked = _without_parts(looked[:parts], looked[parts:])
+    cards = [one.quad for one, _ in choose(looked) if _sure(one)]
+    look(halves_of_pairs([one.quad for one in looked], cards))
     if _in_doubt(looked, lost):
         look(second_look())
     looked += _at_crossings(looked, pyramid, size, networks, focal)
@@ -108,12 +114,12 @@ def _seen_last(
     """Each card chosen, its sides looked at once more and held against the others'."""
     size = (picture.shape[1], picture.shape[0])
     looks = [last_look(pyramid, size, refined, networks) for refined, _ in chosen]
-    quads = _with_equals(chosen, looks, size, focal)
-    others = [refined for refined, _ in chosen]
+    heard = [look.heard(refined) for look, (refined, _) in zip(looks, chosen, strict=True)]
+    quads = _with_equals(heard, looks, size, focal)
     return [
-        Seen(refined, *_finished(picture, quad), rivals, has_kin(refined, others),
+        Seen(refined, *_finished(picture, quad), rivals, has_kin(refined, heard),
              intersection_over_union(last.quad, quad) < RESIZED)
-        for (refined, rivals), last, quad in zip(chosen, looks, quads, strict=True)
+        for refined, (_, rivals), last, quad in zip(heard, chosen, looks, quads, strict=True)
     ]
 
 
@@ -121,7 +127,10 @@ def _at_crossings(
     looked: list[Refined], pyramid: Pyramid, size: tuple[int, int], networks: Networks,
     focal: float | None,
 ) -> list[Refined]:
-    """Sure cards where rows and columns of others cross, within the picture."""
+    """Sure cards where rows and columns of others cross, within the picture.
+
+    Something must be drawn on them: the bare lid or table between others has a card's sides.
+    """
     sure = np.array([one.quad for one, _ in choose(looked) if _sure(one)])
     if len(sure) < FEWEST:
         return []
@@ -130,17 +139,19 @@ def _at_crossings(
         if quad.min() > -1 and (quad.max(axis=0) < np.array(size) + 1).all()
     ]
     found = [refine(pyramid, size, quad, networks, least=LEAST_LOOSE) for quad in within]
-    return [one for one in found if one is not None and _able(one, size) and _sure(one)]
+    return [
+        one for one in found
+        if one is not None and _able(one, size) and _sure(one) and one.drawn > LEAST_DRAWN
+    ]
 
 
 def _with_equals(
-    chosen: list[tuple[Refined, float]], looks: list[LastLook], size: tuple[int, int],
-    focal: float | None,
+    heard: list[Refined], looks: list[LastLook], size: tuple[int, int], focal: float | None,
 ) -> list[np.ndarray]:
     quads = [look.quad for look in looks]
     if len(quads) < 2:
         return quads
-    sure = [_sure(refined) for refined, _ in chosen]
+    sure = [_sure(refined) for refined in heard]
     return equalised(looks, sure, table_of(quads, *size, focal))
 
 

@@ -1,19 +1,48 @@
-"""Two halves that meet exactly are one card that lies open.
+"""Two halves that meet exactly are one card that lies open, where no other lies about.
 
 Cards laid side by side by hand leave a gap, a step or a turn; the panels of a folded card
-share their edge. Only where no other card lies in the picture: in a grid, a page or a scan
-cards are pushed together.
+share their edge. But in a grid, a page or a scan cards are pushed together: what is as large
+there as two of the others is two.
 """
 
 from collections.abc import Sequence
 from itertools import combinations
 
+import cv2
 import numpy as np
 
-from swapboard.photo.geometry import side_lengths
+from swapboard.photo.geometry import overlap, side_lengths, signed_area
 
 MEET = 0.02
 """How far the ends of two sides may be apart, as a share of a side's length, to be one edge."""
+
+
+TWICE = (1.6, 2.5)
+"""How many times as large as the others two cards are that were taken for one, tilt and all."""
+
+FEWEST = 2
+"""So many others say how large a card is."""
+
+
+def halves_of_pairs(quads: Sequence[np.ndarray], cards: Sequence[np.ndarray]) -> list[np.ndarray]:
+    """Both halves [4, 2] px of each of the quads that is as large as two of the cards beside it."""
+    halves = []
+    for quad in quads:
+        area = abs(signed_area(quad))
+        beside = [abs(signed_area(one)) for one in cards if overlap(one, quad) < 0.1 * area]
+        if len(beside) >= FEWEST and TWICE[0] < area / np.median(beside) < TWICE[1]:
+            halves.extend(_halves(quad))
+    return halves
+
+
+def _halves(quad: np.ndarray) -> list[np.ndarray]:
+    """The two parts [4, 2] px of a quad that are alike on its own plane, along its longer sides."""
+    top, right, bottom, left = side_lengths(quad)
+    corners = np.roll(quad, -1, axis=0) if top + bottom < right + left else quad
+    unit = np.array([[0, 0], [1, 0], [1, 1], [0, 1]], np.float32)
+    onto = cv2.getPerspectiveTransform(unit, corners.astype(np.float32))
+    parts = [unit * (0.5, 1) + (start, 0) for start in (0.0, 0.5)]
+    return [cv2.perspectiveTransform(part[None], onto)[0] for part in parts]
 
 
 def open_pair(

@@ -31,6 +31,9 @@ LIKELY = 0.9
 PERHAPS = 0.5
 """So much like a card, tight and loose, that what lies in it and has no card's shape is its art."""
 
+AS_MUCH = 0.2
+"""How much less tight than its patches a card may look."""
+
 LEAST_ART = 0.25
 """Of a card's area, a frame within it; what is smaller may be a card on a sheet."""
 
@@ -80,13 +83,14 @@ def _worths(looked: list[Refined]) -> list[float]:
     One with kin elsewhere gains. What lies in a likely card is worth less than that, unless
     several fill it, as a pair of cards does: it is a frame or a panel of it. But a card has
     kin on a sheet; only what is as long as an open card is no sheet. Patches that have no
-    card's shape are the art of what looks like a card about them.
+    card's shape are the art of what looks as much like a card about them.
     """
     kin = [has_kin(one, looked) for one in looked]
     worths = [worth(one) + KIN * has for one, has in zip(looked, kin, strict=True)]
     for one in filter(_perhaps, looked):
         for j, other in enumerate(looked):
-            if not card_like(other.quad) and _lies_within(other, one, 0.0):
+            as_much = one.tight > other.tight - AS_MUCH
+            if as_much and not card_like(other.quad) and _lies_within(other, one, 0.0):
                 worths[j] = min(worths[j], worth(one) - 1e-3)
     by_size = sorted(range(len(looked)), key=lambda i: (-_area(looked[i]), i))
     for i in by_size:

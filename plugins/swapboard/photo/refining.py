@@ -1,6 +1,6 @@
 """A card's sides by a network that sees it straightened, with some of what is around it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import cv2
 import numpy as np
@@ -14,6 +14,9 @@ FINE = 2
 
 SETTLED = 0.004
 """Of a warp's height: when no corner moves farther, another round changes nothing."""
+
+RARE = 1e-4
+"""No verdict is surer than that: one look must not outweigh two."""
 
 FARTHEST = 0.03
 """Of a warp's height: a last look that moves a corner farther sees something else."""
@@ -106,12 +109,23 @@ class LastLook:
     """A quadrilateral [4, 2] px from its top left, tall side left, and where its sides might run.
 
     `shares` [4, 144, 112] are the network's in the warp, `onto` the homography from the
-    picture's px to the warp's.
+    picture's px to the warp's; `verdicts` [2, 3] what it says of `tight`, `loose` and
+    `hidden` this way up and the other.
     """
 
     quad: np.ndarray
     shares: np.ndarray
     onto: np.ndarray
+    verdicts: np.ndarray
+
+    def heard(self, refined: Refined) -> Refined:
+        """The card with what was said of it in this look, the other way up, and before: the
+        odds of the three averaged, for each depends a little on how the card is seen."""
+        before = [refined.tight, refined.loose, refined.hidden]
+        shares = np.clip([before, *self.verdicts], RARE, 1 - RARE)
+        odds = np.log(shares / (1 - shares)).mean(axis=0)
+        tight, loose, hidden = (float(v) for v in 1 / (1 + np.exp(-odds)))
+        return replace(refined, tight=tight, loose=loose, hidden=hidden)
 
     def share_along(self, quad: np.ndarray, side: int) -> float:
         """How sure the network is, 0–1, that a side (0 top, 1 right, …) runs as `quad`'s does."""
@@ -138,17 +152,19 @@ def last_look(
     sees a side cancel out. The quadrilateral as it was, where that leaves none near it.
     """
     warp, back = warp_of(pyramid, size, refined.quad)
-    upright, _ = networks.sides(warp)
-    over, _ = networks.sides(warp[::-1, ::-1])
+    upright, first = networks.sides(warp)
+    over, second = networks.sides(warp[::-1, ::-1])
+    verdicts = np.array([first, second])
     shares = (upright + over[[1, 0, 3, 2], ::-1, ::-1]) / 2
     onto = np.linalg.inv(back)
     lines, _ = _lines(shares)
     corners = meet(lines)
     if corners is None or not is_convex(corners):
-        return LastLook(refined.quad, shares, onto)
+        return LastLook(refined.quad, shares, onto, verdicts)
     if np.abs(corners - box_in_warp()).max() > FARTHEST * WARP[1]:
-        return LastLook(refined.quad, shares, onto)
-    return LastLook(cv2.perspectiveTransform(corners[None], back)[0], shares, onto)
+        return LastLook(refined.quad, shares, onto, verdicts)
+    moved = cv2.perspectiveTransform(corners[None], back)[0]
+    return LastLook(moved, shares, onto, verdicts)
 
 
 def _possible(quad: np.ndarray, size: tuple[int, int]) -> bool:

@@ -8,7 +8,7 @@ import numpy as np
 
 from swapboard.photo.find import Found
 from swapboard.photo.geometry import from_top_left, intersection_over_union
-from swapboard.photo.learned import Seen
+from swapboard.photo.learned import LEAST_DRAWN, Seen
 from swapboard.photo.plane import Lying
 from swapboard.photo.proportion import by_side_lengths, proportion_of
 from swapboard.photo.quality import shortcomings
@@ -63,9 +63,6 @@ AGREED = 0.97
 UNCLEAR = "its sides do not stand out clearly from what is around it"
 
 BLANK = "next to nothing is drawn on it: it may be a sheet of paper, or a blank card"
-
-LEAST_DRAWN = 0.02
-"""Spread of colours, 0–1, up to which a rectangle looks blank: the light alone does that much."""
 
 CUT = "cut by the frame: the whole card should be in the photo"
 
