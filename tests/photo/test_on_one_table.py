@@ -114,7 +114,7 @@ def looks(quads: np.ndarray, sure: float) -> list[LastLook]:
         shares[0, :, 15:17], shares[1, :, 95:97] = 1 / 2, sure / 2
         shares[2, 20], shares[3, 123] = 1, 1
         onto = cv2.getPerspectiveTransform(quad.astype(np.float32), box)
-        made.append(LastLook(quad, shares, onto.astype(np.float64)))
+        made.append(LastLook(quad, shares, onto.astype(np.float64), np.full((2, 3), 0.9)))
     return made
 
 

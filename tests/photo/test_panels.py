@@ -5,7 +5,7 @@ import pytest
 
 from swapboard.photo.find import Found
 from swapboard.photo.geometry import intersection_over_union, signed_area
-from swapboard.photo.panels import open_pair
+from swapboard.photo.panels import halves_of_pairs, open_pair
 from swapboard.photo.verdict import COVERED, judge_open
 
 CARD = np.array([[0, 0], [250, 0], [250, 350], [0, 350]], float)
@@ -42,6 +42,39 @@ def test_a_slightly_turned_neighbour_is_a_card_of_its_own():
 def test_only_two_alone_are_one_card(count):
     """Three in a row, pushed together, are a row of cards."""
     assert open_pair([CARD + [250 * i, 0] for i in range(count)], [True] * count) is None
+
+
+@pytest.mark.parametrize("way", OPEN)
+def test_what_is_as_large_as_two_of_the_others_is_looked_at_as_two(way):
+    """In a photo with more cards, two that touch and were taken for one: both halves."""
+    move, whole = OPEN[way]
+    others = [CARD + [700, 0], CARD + [700, 800]]
+    halves = halves_of_pairs([np.array(whole, float), *others], others)
+    assert len(halves) == 2
+    for half, card in zip(halves, (CARD, CARD + move), strict=True):
+        assert intersection_over_union(half, card) == pytest.approx(1, abs=1e-6)
+
+
+def test_halves_of_a_pair_seen_at_a_tilt_meet_where_the_cards_do():
+    """Not half way between the corners: the nearer of two cards looks larger."""
+    tilt = np.array([[1.0, 0.1, 50], [0, 0.9, 40], [0, 4e-4, 1]])
+
+    def seen(quad: np.ndarray) -> np.ndarray:
+        points = np.column_stack([quad, np.ones(4)]) @ tilt.T
+        return points[:, :2] / points[:, 2:]
+
+    whole, others = np.array(OPEN["below"][1], float), [CARD + [700, 0], CARD + [700, 300]]
+    halves = halves_of_pairs([seen(whole)], [seen(one) for one in others])
+    truth = [seen(CARD), seen(CARD + [0, 350])]
+    overlaps = [max(intersection_over_union(h, t) for h in halves) for t in truth]
+    assert min(overlaps) > 0.999
+
+
+def test_alone_or_beside_one_card_a_pair_stays_one():
+    """Nothing else says how large a card is."""
+    whole = np.array(OPEN["beside"][1], float)
+    assert halves_of_pairs([whole], []) == halves_of_pairs([whole], [CARD + [700, 0]]) == []
+    assert halves_of_pairs([CARD], [CARD + [700, 0], CARD + [700, 400]]) == []
 
 
 def test_what_is_hardly_a_card_counts_only_as_a_half():

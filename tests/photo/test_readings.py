@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from swapboard.photo.readings import choose
-from swapboard.photo.refining import Refined
+from swapboard.photo.refining import LastLook, Refined
 from swapboard.photo.whole_frame import Within, is_whole_card, may_be_whole, stands_out, trimmed
 
 
@@ -64,6 +64,13 @@ def test_patches_of_no_cards_shape_are_the_art_of_the_card_about_them():
     assert [0, 0] not in chosen(quilt, *cards)
 
 
+def test_cards_that_look_short_are_not_the_art_of_a_guess_about_them():
+    """Two cards seen at a tilt, in what is hardly a card: a third like them lies elsewhere."""
+    guess = reading(box(0, 0, 500, 295), 0.67)
+    three = [reading(box(x, 0, 250, 295)) for x in (0, 250, 700)]
+    assert chosen(guess, *three) == [[0, 0], [250, 0], [700, 0]]
+
+
 def test_the_order_of_readings_changes_nothing():
     """The same readings give the same cards, whichever was found first."""
     readings = [reading(box(0, 0, 300, 600), 0.98), reading(box(20, 20, 260, 364)),
@@ -119,3 +126,16 @@ def test_a_sliver_of_the_table_is_cut_off_and_a_sides_own_error_is_not():
     """1.5 % of the table on the left and above; on the other sides the picture ends in the card."""
     seen = np.array([[15, 21], [997, 20], [1004, 1396], [16, 1403]], float)
     assert trimmed(seen, 1000, 1400).tolist() == [[15, 21], [1000, 20], [1000, 1400], [16, 1400]]
+
+
+def test_one_look_does_not_outvote_two():
+    """A verdict is the mean of the odds of three looks (a logarithmic opinion pool: Genest &
+    Zidek, "Combining probability distributions", 1986), none surer than one in ten thousand."""
+    before = reading(box(0, 0, 250, 350), 0.5)
+    look = LastLook(before.quad, np.zeros((4, 144, 112)), np.eye(3),
+                    np.array([[0.8, 0.99, 0.2], [0.8, 0.99, 0.2]]))
+    heard = look.heard(before)
+    assert heard.tight == pytest.approx(4 ** (2 / 3) / (1 + 4 ** (2 / 3)))
+    assert heard.loose == pytest.approx(0.99) and heard.quad is before.quad
+    doubted = LastLook(before.quad, look.shares, look.onto, np.array([[0.0, 1, 0], [0.99, 1, 0]]))
+    assert 0.1 < doubted.heard(reading(before.quad, 0.99)).tight < 0.6

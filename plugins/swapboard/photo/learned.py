@@ -24,7 +24,7 @@ from swapboard.photo.geometry import (
 from swapboard.photo.networks import Networks
 from swapboard.photo.panels import halves_of_pairs
 from swapboard.photo.plane import table_of
-from swapboard.photo.readings import WITHIN, card_like, choose, has_kin, open_like
+from swapboard.photo.readings import PERHAPS, WITHIN, card_like, choose, has_kin, open_like
 from swapboard.photo.refining import LastLook, Pyramid, Refined, last_look, refine
 from swapboard.photo.rows import FEWEST, crossings
 from swapboard.photo.sides import Fit, fit_sides
@@ -96,7 +96,7 @@ def see_cards(
     parts, unseen = len(looked), list(lost)
     look(joined(looked))
     looked = _without_parts(looked[:parts], looked[parts:])
-    cards = [one.quad for one, _ in choose(looked) if _sure(one)]
+    cards = [one.quad for one, _ in choose(looked) if one.tight > PERHAPS and card_like(one.quad)]
     look(halves_of_pairs([one.quad for one in looked], cards))
     if _in_doubt(looked, lost):
         look(second_look())

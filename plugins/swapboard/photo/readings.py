@@ -31,8 +31,12 @@ LIKELY = 0.9
 PERHAPS = 0.5
 """So much like a card, tight and loose, that what lies in it and has no card's shape is its art."""
 
-AS_MUCH = 0.2
-"""How much less tight than its patches a card may look."""
+PATCH = 0.4
+"""Of a card's area, a patch of its art at most."""
+
+COVERED = 0.2
+"""What is taken off a reading over which something seems to lie, or that the frame cuts: where
+another fits that is whole, it is the card."""
 
 LEAST_ART = 0.25
 """Of a card's area, a frame within it; what is smaller may be a card on a sheet."""
@@ -60,7 +64,8 @@ def choose(looked: list[Refined]) -> list[tuple[Refined, float]]:
 def worth(refined: Refined) -> float:
     """What one reading is worth by itself: how sure it is tight, how well its sides hold."""
     held = float(np.sort(refined.held)[:2].mean())
-    return refined.tight + 0.3 * refined.loose + 0.2 * held + TIE * float(card_like(refined.quad))
+    shaped = TIE * float(card_like(refined.quad))
+    return refined.tight + 0.3 * refined.loose + 0.2 * held + shaped - COVERED * refined.hidden
 
 
 def card_like(quad: np.ndarray) -> bool:
@@ -83,14 +88,16 @@ def _worths(looked: list[Refined]) -> list[float]:
     One with kin elsewhere gains. What lies in a likely card is worth less than that, unless
     several fill it, as a pair of cards does: it is a frame or a panel of it. But a card has
     kin on a sheet; only what is as long as an open card is no sheet. Patches that have no
-    card's shape are the art of what looks as much like a card about them.
+    card's shape are the art of what looks like a card about them, unless their like lies
+    elsewhere.
     """
     kin = [has_kin(one, looked) for one in looked]
     worths = [worth(one) + KIN * has for one, has in zip(looked, kin, strict=True)]
     for one in filter(_perhaps, looked):
+        beside = [other for other in looked if not _one_card(one, other)]
         for j, other in enumerate(looked):
-            as_much = one.tight > other.tight - AS_MUCH
-            if as_much and not card_like(other.quad) and _lies_within(other, one, 0.0):
+            small = _area(other) < PATCH * _area(one) and not card_like(other.quad)
+            if small and _lies_within(other, one, 0.0) and not has_kin(other, beside):
                 worths[j] = min(worths[j], worth(one) - 1e-3)
     by_size = sorted(range(len(looked)), key=lambda i: (-_area(looked[i]), i))
     for i in by_size:
