@@ -65,26 +65,29 @@ def find_cards(
     else:
         found, likely = _by_networks(picture, focal, networks)
     inner = [Within(np.array(card.corners), card.proportion) for card in likely]
-    corners, filled = _filling(picture, networks)
-    if is_whole_card(width, height, inner, filled):
-        doubt = filled < CLEARLY and stands_out(width, height, inner)
+    corners, filled, at_once = _filling(picture, networks)
+    if is_whole_card(width, height, inner, filled, at_once):
+        doubt = max(filled, at_once) < CLEARLY and stands_out(width, height, inner)
         found = [judge_whole(picture, corners, doubt)]
     return in_reading_order(tuple(with_shortcomings(picture, card) for card in found))
 
 
-def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarray, float]:
-    """Where the card's corners [4, 2] px are if it fills the picture; how much it looks so, 0–1."""
+def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarray, float, float]:
+    """Where the card's corners [4, 2] px are if it fills the picture; how much it looks so, 0–1,
+    and how much it did before the sides were moved."""
     from swapboard.photo.refining import Pyramid, refine
     from swapboard.photo.whole_frame import FILLED, may_be_whole, trimmed, whole_frame
 
     height, width = picture.shape[:2]
     frame = whole_frame(width, height)
     if networks is None or not may_be_whole(width, height):
-        return frame, 0.0
-    seen = refine(Pyramid(picture), (width, height), frame, networks)
+        return frame, 0.0, 0.0
+    pyramid = Pyramid(picture)
+    first = refine(pyramid, (width, height), frame, networks, rounds=1)
+    seen = first and refine(pyramid, (width, height), first.quad, networks, rounds=2)
     if seen is None or seen.tight < FILLED:
-        return frame, 0.0
-    return trimmed(from_top_left(seen.quad), width, height), seen.tight
+        return frame, 0.0, 0.0 if first is None else first.tight
+    return trimmed(from_top_left(seen.quad), width, height), seen.tight, first.tight
 
 
 def _by_edges(picture: np.ndarray, focal: float | None, size: int) -> list[Found]:

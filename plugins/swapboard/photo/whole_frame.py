@@ -29,6 +29,9 @@ FILLED, CLEARLY = 0.3, 0.9
 """How sure the network must be that the card's sides run along the picture's, 0–1, to say so; and
 to say so though something in it looks like a card."""
 
+MIDDLE = 0.02
+"""Of the picture's long side: nobody lays a card so near its middle by chance."""
+
 SLIVER = 0.006
 """Of the picture's sides: what is left of the table, if less, is left out with the card's edge."""
 
@@ -53,10 +56,11 @@ def may_be_whole(width: int, height: int) -> bool:
 
 
 def is_whole_card(
-    width: int, height: int, inner: Sequence[Within], filled: float = 0.0
+    width: int, height: int, inner: Sequence[Within], filled: float = 0.0, at_once: float = 0.0
 ) -> bool:
     """Whether a picture w × h px is one card; `inner` is what was found in it with some certainty,
-    `filled` how much a card's sides look to run along the picture's, 0–1.
+    `filled` how much a card's sides look to run along the picture's, 0–1, `at_once` the same
+    before the sides were moved.
 
     It is, where its proportion says so, unless a card lies in it the way cards
     lie on tables and on a scanner's glass: a little turned, or off the middle,
@@ -67,10 +71,12 @@ def is_whole_card(
         return not stands_out(width, height, inner)
     if not may_be_whole(width, height):
         return False
+    if at_once >= CLEARLY:
+        return True
     cards = [one for one in inner if _is_card_of_its_own(one, width, height)]
     if len(cards) > 1:
         return False
-    if filled < CLEARLY and cards and not _like_a_drawn_frame(cards[0].corners, width, height):
+    if filled < CLEARLY and cards and not _part_of_it(cards[0].corners, width, height, filled):
         return False
     near = abs(proportion / CARD_PROPORTION - 1) <= NEAR
     return near or filled >= FILLED or not stands_out(width, height, inner)
@@ -113,17 +119,29 @@ def _share(one: Within, width: int, height: int) -> float:
     return abs(signed_area(one.corners)) / (width * height)
 
 
+def _part_of_it(quad: np.ndarray, width: int, height: int, filled: float) -> bool:
+    """Whether a rectangle of a card's proportion is drawn in what may be a whole card."""
+    if filled >= FILLED and _centred(quad, width, height, MIDDLE):
+        return True
+    return _like_a_drawn_frame(quad, width, height)
+
+
 def _like_a_drawn_frame(quad: np.ndarray, width: int, height: int) -> bool:
     """Parallel to the picture's sides, large and even all round; along its border; or tiny."""
     if _along_the_border(quad, width, height):
         return True
     if abs(signed_area(quad)) < 0.45 * width * height:
         return abs(signed_area(quad)) < DETAIL * width * height
+    return _centred(quad, width, height, 0.06)
+
+
+def _centred(quad: np.ndarray, width: int, height: int, most: float) -> bool:
+    """Whether it lies straight, with margins that differ by no more than `most` of the picture."""
     sides = np.roll(quad, -1, axis=0) - quad
     slant = np.minimum(np.abs(sides[:, 0]), np.abs(sides[:, 1])) / side_lengths(quad)
     (left, top), (right, bottom) = quad.min(axis=0), quad.max(axis=0)
     uneven = max(abs(left - (width - right)), abs(top - (height - bottom)))
-    return bool(slant.max() < 0.012 and uneven < 0.06 * max(width, height))
+    return bool(slant.max() < 0.012 and uneven < most * max(width, height))
 
 
 def _along_the_border(quad: np.ndarray, width: int, height: int) -> bool:
