@@ -233,10 +233,11 @@ def kind_of(proportion: float, spread: float = 0.0) -> str:
     `spread` is its standard error, relatively: what may be a card seen at a tilt that cannot be
     told from one photo is no other size.
     """
-    told = max(log(1 + TOLD_FROM_PHOTO), CERTAIN * spread if spread < VAGUE else 0)
-    if abs(log(proportion / CARD_PROPORTION)) <= told:
+    unsure = CERTAIN * spread if spread < VAGUE else 0
+    if abs(log(proportion / CARD_PROPORTION)) <= max(log(1 + TOLD_FROM_PHOTO), unsure):
         return "card"
-    open_ = any(abs(log(proportion / other)) < log(1.04) for other in OPEN_PROPORTIONS)
+    near = max(log(1.04), unsure)
+    open_ = any(abs(log(proportion / other)) < near for other in OPEN_PROPORTIONS)
     return "folded open" if open_ else "other size"
 
 
