@@ -96,6 +96,8 @@ def test_a_size_that_may_be_a_card_at_a_tilt_is_no_other_size():
     assert kind_of(1.5, 0.04) == "card"
     assert kind_of(1.5, 0.2) == "other size"
     assert kind_of(1.6, 0.04) == "other size"
+    assert kind_of(2.6, 0.005) == "other size"
+    assert kind_of(2.6, 0.04) == "folded open"
 
 
 def test_a_table_turns_there_and_back():

@@ -139,3 +139,18 @@ def test_one_look_does_not_outvote_two():
     assert heard.loose == pytest.approx(0.99) and heard.quad is before.quad
     doubted = LastLook(before.quad, look.shares, look.onto, np.array([[0.0, 1, 0], [0.99, 1, 0]]))
     assert 0.1 < doubted.heard(reading(before.quad, 0.99)).tight < 0.6
+
+
+def test_what_looks_filled_by_its_card_at_once_is_that_card_whatever_is_drawn_in_it():
+    """Two rectangles of a card's proportion in the art do not outweigh sides along the picture's."""
+    inner = [Within(box(20, 20, 280, 392), 1.4), Within(box(320, 20, 280, 392), 1.4)]
+    assert not is_whole_card(640, 900, inner, filled=0.99, at_once=0.7)
+    assert is_whole_card(640, 900, inner, filled=0.99, at_once=0.95)
+
+
+def test_a_small_rectangle_in_the_very_middle_is_drawn_there():
+    """Nobody lays a card so exactly; a little off the middle it is a card on a sheet."""
+    middle, beside = box(220, 310, 200, 280), box(260, 310, 200, 280)
+    assert is_whole_card(640, 900, [Within(middle, 1.4)], filled=0.7)
+    assert not is_whole_card(640, 900, [Within(middle, 1.4)], filled=0.1)
+    assert not is_whole_card(640, 900, [Within(beside, 1.4)], filled=0.7)

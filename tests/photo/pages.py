@@ -1,0 +1,65 @@
+"""Invented photographs of nine-pocket pages, some pockets empty, drawn apart from the training."""
+
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+
+from photo.scenes import _develop, _lay, _light, _paper, _read_upright, _table, _tilt, card_art
+
+POCKET, CARD = (67.0, 92.0), (63.5, 88.9)
+"""mm: common practice, no source; a card of 2.5 × 3.5 in."""
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """`picture` uint8 [h, w, 3]; `quads` [n, 4, 2] px of cards, `empty` [9 - n, 4, 2] of pockets."""
+
+    picture: np.ndarray
+    quads: np.ndarray
+    empty: np.ndarray
+
+
+def page(seed: int, cards: int) -> Page:
+    """A page 3 × 3 of clear film on a table, with so many cards in its pockets."""
+    rng = np.random.default_rng([seed, cards])
+    width, height = 1050, 1400
+    table = _table(str(rng.choice(["easy", "wood", "grid"])), width, height, rng)
+    scale, tilt = 1250 / (3 * POCKET[1] + 16), _tilt(rng, width, height)
+    middle = np.array([width, height]) / 2
+
+    def seen(x: float, y: float, size: tuple) -> np.ndarray:
+        half = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) * size / 2
+        flat = ((half + (x, y)) * scale * 0.85 + middle)[None]
+        return cv2.perspectiveTransform(flat, tilt)[0]
+
+    picture, quads, empty = _film(table, seen(-6, 0, (225, 286)), 0.25), [], []
+    full = set(rng.permutation(9)[:cards].tolist())
+    for place in range(9):
+        x, y = (place % 3 - 1) * (POCKET[0] + 2), (place // 3 - 1) * (POCKET[1] + 1)
+        if place not in full:
+            empty.append(_read_upright(seen(x, y, POCKET)))
+        else:
+            loose = rng.uniform(-1, 1, 2) * (1.5, 1.2)
+            quads.append(_read_upright(seen(x + loose[0], y + loose[1], CARD)))
+            art = card_art(rng, _paper("easy", np.zeros(3), rng))
+            picture = _lay(picture, art, quads[-1], rng)
+        _weld(picture, seen(x, y, POCKET), rng)
+    lit = picture * _light(width, height, rng)[..., None]
+    return Page(_develop(lit, rng), np.array(quads).reshape(-1, 4, 2),
+                np.array(empty).reshape(-1, 4, 2))
+
+
+def _film(table: np.ndarray, quad: np.ndarray, share: float) -> np.ndarray:
+    """The page's own film: what lies under it is seen paler."""
+    cover = np.zeros(table.shape[:2], np.float32)
+    cv2.fillConvexPoly(cover, np.round(quad * 256).astype(np.int32), share, cv2.LINE_AA, shift=8)
+    return np.ascontiguousarray(table + (235 - table) * cover[..., None], dtype=np.float32)
+
+
+def _weld(picture: np.ndarray, quad: np.ndarray, rng: np.random.Generator) -> None:
+    """The line along which two sheets of film are welded about a pocket."""
+    line = picture.copy()
+    points = [np.round(quad * 256).astype(np.int32)]
+    cv2.polylines(line, points, True, (245.0, 245.0, 245.0), 2, cv2.LINE_AA, shift=8)
+    picture += (line - picture) * np.float32(rng.uniform(0.3, 0.7))
