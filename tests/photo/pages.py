@@ -5,7 +5,16 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
-from photo.scenes import _develop, _lay, _light, _paper, _read_upright, _table, _tilt, card_art
+from photo.scenes import (
+    any_tilt,
+    card_art,
+    developed,
+    draw_table,
+    light_over,
+    paper_for,
+    read_upright,
+    with_card,
+)
 
 POCKET, CARD = (67.0, 92.0), (63.5, 88.9)
 """mm: common practice, no source; a card of 2.5 × 3.5 in."""
@@ -13,7 +22,7 @@ POCKET, CARD = (67.0, 92.0), (63.5, 88.9)
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """`picture` uint8 [h, w, 3]; `quads` [n, 4, 2] px of cards, `empty` [9 - n, 4, 2] of pockets."""
+    """`picture` uint8 [h, w, 3]; `quads` [n, 4, 2] px of cards, `empty` [m, 4, 2] of pockets."""
 
     picture: np.ndarray
     quads: np.ndarray
@@ -24,8 +33,8 @@ def page(seed: int, cards: int) -> Page:
     """A page 3 × 3 of clear film on a table, with so many cards in its pockets."""
     rng = np.random.default_rng([seed, cards])
     width, height = 1050, 1400
-    table = _table(str(rng.choice(["easy", "wood", "grid"])), width, height, rng)
-    scale, tilt = 1250 / (3 * POCKET[1] + 16), _tilt(rng, width, height)
+    table = draw_table(str(rng.choice(["easy", "wood", "grid"])), width, height, rng)
+    scale, tilt = 1250 / (3 * POCKET[1] + 16), any_tilt(rng, width, height)
     middle = np.array([width, height]) / 2
 
     def seen(x: float, y: float, size: tuple) -> np.ndarray:
@@ -38,15 +47,15 @@ def page(seed: int, cards: int) -> Page:
     for place in range(9):
         x, y = (place % 3 - 1) * (POCKET[0] + 2), (place // 3 - 1) * (POCKET[1] + 1)
         if place not in full:
-            empty.append(_read_upright(seen(x, y, POCKET)))
+            empty.append(read_upright(seen(x, y, POCKET)))
         else:
             loose = rng.uniform(-1, 1, 2) * (1.5, 1.2)
-            quads.append(_read_upright(seen(x + loose[0], y + loose[1], CARD)))
-            art = card_art(rng, _paper("easy", np.zeros(3), rng))
-            picture = _lay(picture, art, quads[-1], rng)
+            quads.append(read_upright(seen(x + loose[0], y + loose[1], CARD)))
+            art = card_art(rng, paper_for("easy", np.zeros(3), rng))
+            picture = with_card(picture, art, quads[-1], rng)
         _weld(picture, seen(x, y, POCKET), rng)
-    lit = picture * _light(width, height, rng)[..., None]
-    return Page(_develop(lit, rng), np.array(quads).reshape(-1, 4, 2),
+    lit = picture * light_over(width, height, rng)[..., None]
+    return Page(developed(lit, rng), np.array(quads).reshape(-1, 4, 2),
                 np.array(empty).reshape(-1, 4, 2))
 
 

@@ -28,15 +28,15 @@ def scene(kind: str, seed: int, size: tuple[int, int] = (1200, 900)) -> Scene:
     width, height = size if rng.random() < 0.4 else size[::-1]
     if kind == "cropped":
         return _cropped(rng, seed)
-    table = _table(kind, width, height, rng)
+    table = draw_table(kind, width, height, rng)
     count = int(rng.integers(2, 6)) if kind == "several" else 1
     quads = _places(rng, count, width, height)
     tone = table.mean(axis=(0, 1))
     for quad in quads:
-        art = card_art(rng, _paper(kind, tone, rng))
-        table = _lay(table, art, quad, rng)
-    lit = table * _light(width, height, rng)[..., None]
-    return Scene(kind, _develop(lit, rng), quads)
+        art = card_art(rng, paper_for(kind, tone, rng))
+        table = with_card(table, art, quad, rng)
+    lit = table * light_over(width, height, rng)[..., None]
+    return Scene(kind, developed(lit, rng), quads)
 
 
 def card_art(rng: np.random.Generator, paper: np.ndarray) -> np.ndarray:
@@ -65,7 +65,8 @@ def card_art(rng: np.random.Generator, paper: np.ndarray) -> np.ndarray:
     return art
 
 
-def _paper(kind: str, tone: np.ndarray, rng: np.random.Generator) -> np.ndarray:
+def paper_for(kind: str, tone: np.ndarray, rng: np.random.Generator) -> np.ndarray:
+    """What a card of that kind of scene is made of: a colour, 0–255."""
     if kind == "low contrast":
         return np.clip(tone + rng.choice([-1, 1]) * rng.uniform(12, 22), 0, 250)
     if kind == "dark":
@@ -73,7 +74,8 @@ def _paper(kind: str, tone: np.ndarray, rng: np.random.Generator) -> np.ndarray:
     return rng.uniform(215, 250) + rng.uniform(-6, 6, 3)
 
 
-def _table(kind: str, width: int, height: int, rng: np.random.Generator) -> np.ndarray:
+def draw_table(kind: str, width: int, height: int, rng: np.random.Generator) -> np.ndarray:
+    """A table of that kind, float32 [height, width, 3] in 0–255."""
     if kind in ("low contrast", "dark"):
         base = np.full((height, width, 3), rng.uniform(205, 235), np.float32)
         return base + _grain(width, height, rng, 30) * 3
@@ -114,7 +116,7 @@ def _places(rng: np.random.Generator, count: int, width: int, height: int) -> np
     """Quadrilaterals of cards that do not touch, under one tilted camera."""
     scale = rng.uniform(0.5, 0.75) if count == 1 else rng.uniform(0.24, 0.3)
     long = scale * min(width, height)
-    tilt = _tilt(rng, width, height)
+    tilt = any_tilt(rng, width, height)
     kept: list[np.ndarray] = []
     for _ in range(400):
         if len(kept) == count:
@@ -129,10 +131,10 @@ def _places(rng: np.random.Generator, count: int, width: int, height: int) -> np
         inside = quad.min() > 12 and np.all(quad.max(axis=0) < (width - 12, height - 12))
         if apart and inside:
             kept.append(quad)
-    return np.array([_read_upright(quad) for quad in kept]).reshape(-1, 4, 2)
+    return np.array([read_upright(quad) for quad in kept]).reshape(-1, 4, 2)
 
 
-def _read_upright(quad: np.ndarray) -> np.ndarray:
+def read_upright(quad: np.ndarray) -> np.ndarray:
     """From the corner whose top side is turned least from level."""
     tops = np.roll(quad, -1, axis=0) - quad
     lower = quad[[2, 3, 0, 1]] - quad[[3, 0, 1, 2]]
@@ -140,7 +142,7 @@ def _read_upright(quad: np.ndarray) -> np.ndarray:
     return np.roll(quad, -int(angles.argmin()), axis=0)
 
 
-def _tilt(rng: np.random.Generator, width: int, height: int) -> np.ndarray:
+def any_tilt(rng: np.random.Generator, width: int, height: int) -> np.ndarray:
     """Homography of a pinhole camera of 26 mm equivalent, tilted by up to 25°.
 
     It looks at the middle of the table from as far as its focal length in px,
@@ -156,7 +158,7 @@ def _tilt(rng: np.random.Generator, width: int, height: int) -> np.ndarray:
     return camera @ plane @ centred
 
 
-def _lay(
+def with_card(
     table: np.ndarray, art: np.ndarray, quad: np.ndarray, rng: np.random.Generator
 ) -> np.ndarray:
     """The card drawn onto the table, with its shadow, edges averaged over the pixel."""
@@ -185,13 +187,14 @@ def _lay(
     return shaded * (1 - cover) + drawn * cover
 
 
-def _light(width: int, height: int, rng: np.random.Generator) -> np.ndarray:
+def light_over(width: int, height: int, rng: np.random.Generator) -> np.ndarray:
+    """float32 [height, width]: stronger on one side than on the other, about 1."""
     y, x = np.mgrid[:height, :width].astype(np.float32)
     way = rng.uniform(-1, 1, 2)
     return 1 + 0.22 * (way[0] * (x / width - 0.5) + way[1] * (y / height - 0.5))
 
 
-def _develop(lit: np.ndarray, rng: np.random.Generator) -> np.ndarray:
+def developed(lit: np.ndarray, rng: np.random.Generator) -> np.ndarray:
     """White balance, lens blur, noise and JPEG."""
     toned = lit * rng.uniform(0.93, 1.05, 3)
     soft = cv2.GaussianBlur(toned.astype(np.float32), (0, 0), rng.uniform(0.5, 1.2))
@@ -203,9 +206,9 @@ def _develop(lit: np.ndarray, rng: np.random.Generator) -> np.ndarray:
 
 def _cropped(rng: np.random.Generator, seed: int) -> Scene:
     """A picture that is nothing but the card."""
-    art = card_art(rng, _paper("cropped", np.zeros(3), rng))
+    art = card_art(rng, paper_for("cropped", np.zeros(3), rng))
     if seed % 2:
         art = art.transpose(1, 0, 2)
     height, width = art.shape[:2]
     corners = np.array([[[0, 0], [width, 0], [width, height], [0, height]]], np.float64)
-    return Scene("cropped", _develop(art, rng), corners)
+    return Scene("cropped", developed(art, rng), corners)

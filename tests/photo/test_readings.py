@@ -142,7 +142,7 @@ def test_one_look_does_not_outvote_two():
 
 
 def test_what_looks_filled_by_its_card_at_once_is_that_card_whatever_is_drawn_in_it():
-    """Two rectangles of a card's proportion in the art do not outweigh sides along the picture's."""
+    """Two rectangles of a card in the art do not outweigh sides that run along the picture."""
     inner = [Within(box(20, 20, 280, 392), 1.4), Within(box(320, 20, 280, 392), 1.4)]
     assert not is_whole_card(640, 900, inner, filled=0.99, at_once=0.7)
     assert is_whole_card(640, 900, inner, filled=0.99, at_once=0.95)
