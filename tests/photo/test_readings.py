@@ -130,7 +130,7 @@ def test_a_sliver_of_the_table_is_cut_off_and_a_sides_own_error_is_not():
 
 def test_one_look_does_not_outvote_two():
     """A verdict is the mean of the odds of three looks (a logarithmic opinion pool: Genest &
-    Zidek, "Combining probability distributions", 1986), none surer than one in ten thousand."""
+    Zidek, "Combining probability distributions", 1986), none surer than one in a thousand."""
     before = reading(box(0, 0, 250, 350), 0.5)
     look = LastLook(before.quad, np.zeros((4, 144, 112)), np.eye(3),
                     np.array([[0.8, 0.99, 0.2], [0.8, 0.99, 0.2]]))
@@ -138,7 +138,7 @@ def test_one_look_does_not_outvote_two():
     assert heard.tight == pytest.approx(4 ** (2 / 3) / (1 + 4 ** (2 / 3)))
     assert heard.loose == pytest.approx(0.99) and heard.quad is before.quad
     doubted = LastLook(before.quad, look.shares, look.onto, np.array([[0.0, 1, 0], [0.99, 1, 0]]))
-    assert 0.1 < doubted.heard(reading(before.quad, 0.99)).tight < 0.6
+    assert doubted.heard(reading(before.quad, 0.99)).tight > 0.6
 
 
 def test_what_looks_filled_by_its_card_at_once_is_that_card_whatever_is_drawn_in_it():

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import cv2
 import numpy as np
 
-from swapboard.photo.geometry import from_top_left
+from swapboard.photo.geometry import from_top_left, intersection_over_union
 
 if TYPE_CHECKING:
     from swapboard.photo.networks import Networks
@@ -67,7 +67,8 @@ def find_cards(
     inner = [Within(np.array(card.corners), card.proportion) for card in likely]
     corners, filled, at_once = _filling(picture, networks)
     if is_whole_card(width, height, inner, filled, at_once):
-        doubt = max(filled, at_once) < CLEARLY and stands_out(width, height, inner)
+        clear = min(filled, at_once) >= CLEARLY and len(inner) < 2
+        doubt = not clear and filled < CLEARLY and stands_out(width, height, inner)
         found = [judge_whole(picture, corners, doubt)]
     return in_reading_order(tuple(with_shortcomings(picture, card) for card in found))
 
@@ -76,7 +77,13 @@ def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarr
     """Where the card's corners [4, 2] px are if it fills the picture; how much it looks so, 0–1,
     and how much it did before the sides were moved."""
     from swapboard.photo.refining import Pyramid, refine
-    from swapboard.photo.whole_frame import FILLED, may_be_whole, trimmed, whole_frame
+    from swapboard.photo.whole_frame import (
+        FILLED,
+        NEARLY_ALL,
+        may_be_whole,
+        trimmed,
+        whole_frame,
+    )
 
     height, width = picture.shape[:2]
     frame = whole_frame(width, height)
@@ -84,9 +91,11 @@ def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarr
         return frame, 0.0, 0.0
     pyramid = Pyramid(picture)
     first = refine(pyramid, (width, height), frame, networks, rounds=1)
-    seen = first and refine(pyramid, (width, height), first.quad, networks, rounds=2)
-    if seen is None or seen.tight < FILLED:
-        return frame, 0.0, 0.0 if first is None else first.tight
+    if first is None:
+        return frame, 0.0, 0.0
+    seen = refine(pyramid, (width, height), first.quad, networks, rounds=2) or first
+    if seen.tight < FILLED or intersection_over_union(seen.quad, frame) < NEARLY_ALL:
+        return frame, 0.0, first.tight
     return trimmed(from_top_left(seen.quad), width, height), seen.tight, first.tight
 
 

@@ -22,7 +22,7 @@ from swapboard.photo.geometry import (
     signed_area,
 )
 from swapboard.photo.networks import Networks
-from swapboard.photo.panels import halves_of_pairs
+from swapboard.photo.panels import SAY_SIZE, are_apart, halves_of, halves_of_pairs
 from swapboard.photo.plane import table_of
 from swapboard.photo.readings import PERHAPS, WITHIN, card_like, choose, has_kin, open_like
 from swapboard.photo.refining import LastLook, Pyramid, Refined, last_look, refine
@@ -98,6 +98,7 @@ def see_cards(
     looked = _without_parts(looked[:parts], looked[parts:])
     cards = [one.quad for one, _ in choose(looked) if one.tight > PERHAPS and card_like(one.quad)]
     look(halves_of_pairs([one.quad for one in looked], cards))
+    looked = _parted(looked, pyramid, size, networks)
     if _in_doubt(looked, lost):
         look(second_look())
     looked += _at_crossings(looked, pyramid, size, networks, focal)
@@ -121,6 +122,23 @@ def _seen_last(
              intersection_over_union(last.quad, quad) < RESIZED)
         for refined, (_, rivals), last, quad in zip(heard, chosen, looks, quads, strict=True)
     ]
+
+
+def _parted(
+    looked: list[Refined], pyramid: Pyramid, size: tuple[int, int], networks: Networks
+) -> list[Refined]:
+    """Where too few cards say how large one is: two that were taken for one, with a gap between."""
+    chosen = [one for one, _ in choose(looked)]
+    if len(chosen) > SAY_SIZE:
+        return looked
+    for whole in chosen:
+        halves = [refine(pyramid, size, half, networks, least=LEAST_LOOSE)
+                  for half in halves_of(whole.quad)]
+        sure = [half for half in halves if half is not None and _able(half, size) and _sure(half)]
+        if len(sure) == 2 and are_apart([half.quad for half in sure], whole.quad):
+            looked = [one for one in looked
+                      if intersection_over_union(one.quad, whole.quad) < RESIZED] + sure
+    return looked
 
 
 def _at_crossings(

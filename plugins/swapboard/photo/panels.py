@@ -1,8 +1,9 @@
-"""Two halves that meet exactly are one card that lies open, where no other lies about.
+"""Whether two rectangles side by side are two cards, or one that lies open.
 
 Cards laid side by side by hand leave a gap, a step or a turn; the panels of a folded card
-share their edge. But in a grid, a page or a scan cards are pushed together: what is as large
-there as two of the others is two.
+share their edge. So two halves that meet exactly, with no other card about, are one card, and
+one card whose halves are apart is two. In a grid, a page or a scan cards are pushed together:
+there what is as large as two of the others is two.
 """
 
 from collections.abc import Sequence
@@ -11,17 +12,26 @@ from itertools import combinations
 import cv2
 import numpy as np
 
-from swapboard.photo.geometry import overlap, side_lengths, signed_area
+from swapboard.photo.geometry import (
+    intersection_over_union,
+    overlap,
+    side_lengths,
+    signed_area,
+)
 
 MEET = 0.02
 """How far the ends of two sides may be apart, as a share of a side's length, to be one edge."""
 
-
 TWICE = (1.6, 2.5)
-"""How many times as large as the others two cards are that were taken for one, tilt and all."""
+"""How many times as large as the others two cards are that were taken for one: about 2, and a
+quarter less or more under the steepest tilts."""
 
-FEWEST = 2
-"""So many others say how large a card is."""
+SAY_SIZE = 2
+"""So many others say how large a card is: one alone may be of another make."""
+
+FILL = 0.9
+"""Overlap over union of a card with what its halves span, from which they are its very ends:
+pictures drawn side by side in one card keep away from its edge."""
 
 
 def halves_of_pairs(quads: Sequence[np.ndarray], cards: Sequence[np.ndarray]) -> list[np.ndarray]:
@@ -30,12 +40,19 @@ def halves_of_pairs(quads: Sequence[np.ndarray], cards: Sequence[np.ndarray]) ->
     for quad in quads:
         area = abs(signed_area(quad))
         beside = [abs(signed_area(one)) for one in cards if overlap(one, quad) < 0.1 * area]
-        if len(beside) >= FEWEST and TWICE[0] < area / np.median(beside) < TWICE[1]:
-            halves.extend(_halves(quad))
+        if len(beside) >= SAY_SIZE and TWICE[0] < area / np.median(beside) < TWICE[1]:
+            halves.extend(halves_of(quad))
     return halves
 
 
-def _halves(quad: np.ndarray) -> list[np.ndarray]:
+def are_apart(halves: Sequence[np.ndarray], whole: np.ndarray) -> bool:
+    """Whether two quads [4, 2] px fill the ends of a third and do not meet."""
+    gap, one, other = _meeting(*halves)
+    spanned = np.array([one[2], one[3], other[2], other[3]])
+    return gap > MEET and intersection_over_union(spanned, whole) > FILL
+
+
+def halves_of(quad: np.ndarray) -> list[np.ndarray]:
     """The two parts [4, 2] px of a quad that are alike on its own plane, along its longer sides."""
     top, right, bottom, left = side_lengths(quad)
     corners = np.roll(quad, -1, axis=0) if top + bottom < right + left else quad

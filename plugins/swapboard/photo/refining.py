@@ -15,8 +15,8 @@ FINE = 2
 SETTLED = 0.004
 """Of a warp's height: when no corner moves farther, another round changes nothing."""
 
-RARE = 1e-4
-"""No verdict is surer than that: one look must not outweigh two."""
+RARE = 1e-3
+"""No verdict is surer than that: one look must not outweigh two as sure of the opposite."""
 
 FARTHEST = 0.03
 """Of a warp's height: a last look that moves a corner farther sees something else."""

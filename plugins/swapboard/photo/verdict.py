@@ -27,6 +27,9 @@ CERTAIN, VAGUE = 2.5, 0.06
 OPEN_PROPORTIONS = (15 / 7, 14 / 5, 21 / 5, 20 / 7)
 """Two and three panels open, side by side or end to end; 10:7 cannot be told from a card."""
 
+MOST_OPEN = 1.08
+"""How far off those, relatively, an open card's may be measured, however unsure that is."""
+
 HIDDEN = 0.6
 """A share of sureness from which something is said to lie over the card."""
 
@@ -230,13 +233,13 @@ def _bare(picture: np.ndarray) -> bool:
 def kind_of(proportion: float, spread: float = 0.0) -> str:
     """ "card", "folded open" or "other size", by long over short side.
 
-    `spread` is its standard error, relatively: what may be a card seen at a tilt that cannot be
-    told from one photo is no other size.
+    `spread` is its standard error, relatively: what may be a card, or one that lies open, seen at
+    a tilt that cannot be told from one photo is no other size.
     """
     unsure = CERTAIN * spread if spread < VAGUE else 0
     if abs(log(proportion / CARD_PROPORTION)) <= max(log(1 + TOLD_FROM_PHOTO), unsure):
         return "card"
-    near = max(log(1.04), unsure)
+    near = min(max(log(1.04), unsure), log(MOST_OPEN))
     open_ = any(abs(log(proportion / other)) < near for other in OPEN_PROPORTIONS)
     return "folded open" if open_ else "other size"
 

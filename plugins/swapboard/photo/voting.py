@@ -14,7 +14,7 @@ STRIDE = 4
 UNIT = 64.0
 MOST = 40
 
-LEAST_KERNEL = 0.3
+LEAST_KERNEL = 0.15
 """A kernel pixel surer than this starts a card."""
 
 NEAR = 0.22

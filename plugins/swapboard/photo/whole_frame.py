@@ -29,8 +29,12 @@ FILLED, CLEARLY = 0.3, 0.9
 """How sure the network must be that the card's sides run along the picture's, 0–1, to say so; and
 to say so though something in it looks like a card."""
 
-MIDDLE = 0.02
-"""Of the picture's long side: nobody lays a card so near its middle by chance."""
+NEARLY_ALL = 0.85
+"""What a card cropped by hand covers of its picture: 4 % of table all round."""
+
+MIDDLE, EVEN = 0.02, 0.06
+"""Of the picture's long side, how far the margins on its two sides may differ: of a rectangle in
+the very middle, where nobody lays a card by chance; of a frame drawn along the edge."""
 
 SLIVER = 0.006
 """Of the picture's sides: what is left of the table, if less, is left out with the card's edge."""
@@ -132,7 +136,7 @@ def _like_a_drawn_frame(quad: np.ndarray, width: int, height: int) -> bool:
         return True
     if abs(signed_area(quad)) < 0.45 * width * height:
         return abs(signed_area(quad)) < DETAIL * width * height
-    return _centred(quad, width, height, 0.06)
+    return _centred(quad, width, height, EVEN)
 
 
 def _centred(quad: np.ndarray, width: int, height: int, most: float) -> bool:
