@@ -102,6 +102,7 @@ def shown(name: str) -> Tensor:
     pool = Pool(count, torch.device("cpu"), belt)
     while pool.count < count:
         time.sleep(0.2)
+    pool.close()
     generator = torch.Generator().manual_seed(1)
     scenes = pool.batch(count, generator)
     if name == "refiner":

@@ -75,8 +75,8 @@ def train(chosen: argparse.Namespace, name: str, belt: Belt, place: int) -> None
             told = time.monotonic()
             print(f"{told - began:5.0f} s  {name}  step {step}  scenes {pool.drawn}  "
                   + "  ".join(f"{float(loss.detach()):.4f}" for loss in losses), flush=True)
-    pool.close()
     _keep(learner.average.module, name, chosen.out)
+    pool.close()
 
 
 def _learn_maps(upright: Scenes, learner: Learner, generator: torch.Generator,

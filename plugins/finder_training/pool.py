@@ -1,6 +1,8 @@
 """Scenes drawn on every core while GPUs train."""
 
+import queue
 import threading
+from typing import TYPE_CHECKING
 
 import cv2
 import numpy as np
@@ -9,7 +11,14 @@ from torch import multiprocessing
 
 from finder_training.samples import LONG, MAP, MOST, Scenes
 
+if TYPE_CHECKING:
+    from finder_training.scenes import Scene
+
 SLOTS = 256
+"""Scenes that a belt holds at most: some 450 MB of shared memory."""
+
+PATIENCE = 1.0
+"""Seconds after which a pool that waits for a scene looks whether it is closed."""
 
 
 def picture_bank() -> list[np.ndarray]:
@@ -53,12 +62,16 @@ class Belt:
             self.block[name][slot] = torch.from_numpy(part)
         self.full.put(slot)
 
-    def take(self, held: dict[str, torch.Tensor], place: int) -> None:
-        """Wait for a scene and copy it to a place among those held."""
-        slot = self.full.get()
+    def take(self, held: dict[str, torch.Tensor], place: int) -> bool:
+        """Copy a scene to a place among those held; whether one came within PATIENCE."""
+        try:
+            slot = self.full.get(timeout=PATIENCE)
+        except queue.Empty:
+            return False
         for name, part in held.items():
             part[place].copy_(self.block[name][slot])
         self.free.put(slot)
+        return True
 
 
 def start_drawing(belts: list[Belt], seed: int, workers: int, stream: int = 1) -> None:
@@ -82,7 +95,7 @@ def _draw(belts: list[Belt], seed: int, worker: int, stream: int) -> None:
             belt.put(parts)
 
 
-def _parts(scene, rng: np.random.Generator) -> dict[str, np.ndarray]:
+def _parts(scene: "Scene", rng: np.random.Generator) -> dict[str, np.ndarray]:
     """A scene as training sees it, in arrays that are as large for any scene."""
     height, width = scene.picture.shape[:2]
     picture, owner = np.zeros((3, LONG, LONG), np.uint8), np.zeros((MAP, MAP), np.uint8)
@@ -126,9 +139,9 @@ class Pool:
 
     def _take(self) -> None:
         while self.open:
-            self.belt.take(self.held, self.drawn % self.capacity)
-            self.drawn += 1
-            self.count = min(self.drawn, self.capacity)
+            if self.belt.take(self.held, self.drawn % self.capacity):
+                self.drawn += 1
+                self.count = min(self.drawn, self.capacity)
 
     def batch(self, size: int, generator: torch.Generator) -> Scenes:
         """`size` scenes drawn at random from those held."""

@@ -21,7 +21,7 @@ MOST = 24
 LONG = 768
 MAP = PROPOSER_SIDE // PROPOSER_STRIDE
 LEAST_SEEN = 0.25
-"""The share of a card that must show for it to be asked for."""
+"""The share of a card that must show for either network to be asked for it."""
 
 
 @dataclass(slots=True)

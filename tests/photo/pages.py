@@ -16,17 +16,19 @@ from photo.scenes import (
     with_card,
 )
 
-POCKET, CARD = (67.0, 92.0), (63.5, 88.9)
-"""mm: common practice, no source; a card of 2.5 × 3.5 in."""
+POCKET, CARD, FILM = (67.0, 92.0), (63.5, 88.9), (225.0, 286.0)
+"""mm: a pocket, a card of 2.5 × 3.5 in, a page; but for the card common practice, no source."""
+
+SCALE = 3.6
+"""px for a millimetre: the page fills most of 1050 × 1400 px."""
 
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """`picture` uint8 [h, w, 3]; `quads` [n, 4, 2] px of cards, `empty` [m, 4, 2] of pockets."""
+    """`picture` uint8 [h, w, 3]; `quads` [n, 4, 2] px of its cards."""
 
     picture: np.ndarray
     quads: np.ndarray
-    empty: np.ndarray
 
 
 def page(seed: int, cards: int) -> Page:
@@ -34,29 +36,27 @@ def page(seed: int, cards: int) -> Page:
     rng = np.random.default_rng([seed, cards])
     width, height = 1050, 1400
     table = draw_table(str(rng.choice(["easy", "wood", "grid"])), width, height, rng)
-    scale, tilt = 1250 / (3 * POCKET[1] + 16), any_tilt(rng, width, height)
+    tilt = any_tilt(rng, width, height)
     middle = np.array([width, height]) / 2
 
     def seen(x: float, y: float, size: tuple) -> np.ndarray:
         half = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) * size / 2
-        flat = ((half + (x, y)) * scale * 0.85 + middle)[None]
+        flat = ((half + (x, y)) * SCALE + middle)[None]
         return cv2.perspectiveTransform(flat, tilt)[0]
 
-    picture, quads, empty = _film(table, seen(-6, 0, (225, 286)), 0.25), [], []
+    # The holes for a binder's rings take some of the left.
+    picture, quads = _film(table, seen(-6, 0, FILM), 0.25), []
     full = set(rng.permutation(9)[:cards].tolist())
     for place in range(9):
         x, y = (place % 3 - 1) * (POCKET[0] + 2), (place // 3 - 1) * (POCKET[1] + 1)
-        if place not in full:
-            empty.append(read_upright(seen(x, y, POCKET)))
-        else:
+        if place in full:
             loose = rng.uniform(-1, 1, 2) * (1.5, 1.2)
             quads.append(read_upright(seen(x + loose[0], y + loose[1], CARD)))
             art = card_art(rng, paper_for("easy", np.zeros(3), rng))
             picture = with_card(picture, art, quads[-1], rng)
         _weld(picture, seen(x, y, POCKET), rng)
     lit = picture * light_over(width, height, rng)[..., None]
-    return Page(developed(lit, rng), np.array(quads).reshape(-1, 4, 2),
-                np.array(empty).reshape(-1, 4, 2))
+    return Page(developed(lit, rng), np.array(quads).reshape(-1, 4, 2))
 
 
 def _film(table: np.ndarray, quad: np.ndarray, share: float) -> np.ndarray:

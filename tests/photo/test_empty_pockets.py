@@ -15,14 +15,14 @@ from swapboard.photo.verdict import judge_seen
 
 @pytest.mark.parametrize("seed", range(8))
 def test_no_empty_pocket_is_answered(seed):
-    """Of a page with four to seven cards just those are answered, none of its empty pockets."""
-    cards = 4 + seed % 4
-    drawn = page(seed, cards)
-    assert (len(drawn.quads), len(drawn.empty)) == (cards, 9 - cards)
-    crops = [np.array(card.corners) for card in find_cards(drawn.picture)]
-    assert len(crops) == cards
+    """Of a page with four to seven cards just those are answered, at most one as doubtful."""
+    drawn = page(seed, cards=4 + seed % 4)
+    found = find_cards(drawn.picture)
+    crops = [np.array(card.corners) for card in found]
+    assert len(crops) == len(drawn.quads)
+    assert sum(card.doubtful for card in found) <= 1
     for quad in drawn.quads:
-        assert any(intersection_over_union(crop, quad) > 0.95 for crop in crops)
+        assert any(intersection_over_union(crop, quad) > 0.9 for crop in crops)
 
 
 def told_of(*cards: tuple[float, float]) -> list[int]:

@@ -19,11 +19,12 @@ def best_overlaps(found, quads) -> list[float]:
     ]
 
 
-MOST_FOUND = {"page": 0.7, "scan": 0.9, "grid": 0.8, "several": 0.75}
-"""Shares of the cards in twelve hard scenes each, nearly black and blown-out ones among them."""
+LEAST_FOUND = {"page": 0.7, "scan": 0.9, "grid": 0.8, "several": 0.75}
+"""Shares of the cards in twelve hard scenes each, nearly black and blown-out ones among them: a
+twentieth to a tenth less than were found as this was written."""
 
 
-@pytest.mark.parametrize("kind", MOST_FOUND)
+@pytest.mark.parametrize("kind", LEAST_FOUND)
 def test_most_of_many_cards_are_found(kind):
     """Of cards in pages, scans, grids and strewn ones most are found to IoU 0.9."""
     overlaps = []
@@ -33,7 +34,7 @@ def test_most_of_many_cards_are_found(kind):
                  zip(made.quads, (made.visible > 0.93) & ~made.cut, strict=True) if whole]
         overlaps += best_overlaps(find_cards(made.picture), quads)
     assert len(overlaps) > 20
-    assert np.mean(np.array(overlaps) > 0.9) >= MOST_FOUND[kind]
+    assert np.mean(np.array(overlaps) > 0.9) >= LEAST_FOUND[kind]
 
 
 def test_a_card_of_another_size_is_flagged_with_its_number():
@@ -99,12 +100,12 @@ def test_a_card_cut_by_the_frame_is_doubtful():
         quad = photo.quads[0]
         beyond = int(quad[:, 0].min() + 0.25 * np.ptp(quad[:, 0]))
         found = find_cards(np.ascontiguousarray(photo.picture[:, beyond:]))
-        assert all(card.doubtful for card in found)
+        assert found and all(card.doubtful for card in found)
 
 
-def test_of_cards_that_are_hardly_in_the_picture_the_maker_is_told():
-    """Of cut cards in hard scenes four in five are told, each as doubtful, whatever is left."""
-    told = []
+def test_of_cards_that_leave_the_frame_the_maker_is_told():
+    """Of cut cards in hard scenes four in five are told, each as doubtful, most as cut."""
+    told, as_cut = [], []
     for seed in range(30, 40):
         made = draw_scene("cut", seed, 900)
         found = find_cards(made.picture)
@@ -113,7 +114,9 @@ def test_of_cards_that_are_hardly_in_the_picture_the_maker_is_told():
                    if intersection_over_union(from_top_left(quad), np.array(card.corners)) > 0.3]
             assert all(card.doubtful and card.confidence < 0.5 for card in own)
             told.append(bool(own))
+            as_cut.extend("cut by the frame" in card.reasons[0] for card in own)
     assert len(told) > 15 and np.mean(told) >= 0.8
+    assert np.mean(as_cut) >= 0.8
 
 
 def test_only_cards_that_the_frame_cuts_are_told_of_what_came_to_nothing():

@@ -5,7 +5,7 @@ import pytest
 
 from swapboard.photo.find import Found
 from swapboard.photo.geometry import intersection_over_union, signed_area
-from swapboard.photo.panels import halves_of_pairs, open_pair
+from swapboard.photo.panels import are_apart, halves_of_pairs, open_pair
 from swapboard.photo.verdict import COVERED, judge_open
 
 CARD = np.array([[0, 0], [250, 0], [250, 350], [0, 350]], float)
@@ -68,6 +68,15 @@ def test_halves_of_a_pair_seen_at_a_tilt_meet_where_the_cards_do():
     truth = [seen(CARD), seen(CARD + [0, 350])]
     overlaps = [max(intersection_over_union(h, t) for h in halves) for t in truth]
     assert min(overlaps) > 0.999
+
+
+def test_two_cards_with_a_gap_are_apart_and_panels_are_not():
+    """The halves of what was taken for one card: at its ends, and with a gap or without."""
+    whole = np.array(OPEN["beside"][1], float) * (1.06, 1)
+    assert are_apart([CARD, CARD + [280, 0]], whole)
+    assert not are_apart([CARD, CARD + [250, 0]], np.array(OPEN["beside"][1], float))
+    inside = [CARD * 0.85 + (20, 20), CARD * 0.85 + [290, 20]]
+    assert not are_apart(inside, whole)
 
 
 def test_alone_or_beside_one_card_a_pair_stays_one():

@@ -1,5 +1,7 @@
 """Which of several readings of one place is the card, and when a picture is nothing but one."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -65,10 +67,21 @@ def test_patches_of_no_cards_shape_are_the_art_of_the_card_about_them():
 
 
 def test_cards_that_look_short_are_not_the_art_of_a_guess_about_them():
-    """Two cards seen at a tilt, in what is hardly a card: a third like them lies elsewhere."""
-    guess = reading(box(0, 0, 500, 295), 0.67)
-    three = [reading(box(x, 0, 250, 295)) for x in (0, 250, 700)]
-    assert chosen(guess, *three) == [[0, 0], [250, 0], [700, 0]]
+    """Seen at a tilt, in what is hardly a card: their like lies elsewhere, or they are large."""
+    guess = reading(box(0, 0, 1000, 700), 0.67)
+    small = [reading(box(x, 0, 250, 295)) for x in (0, 260, 1400)]
+    assert chosen(guess, *small) == [[0, 0], [260, 0], [1400, 0]]
+    assert chosen(guess, *small[:2]) == [[0, 0]]
+    halves = [reading(box(x, 0, 490, 600)) for x in (0, 500)]
+    assert chosen(guess, *halves) == [[0, 0], [500, 0]]
+
+
+def test_what_is_whole_wins_over_what_seems_covered():
+    """A guess beyond the frame is as tight as the card, but something would have to lie over it."""
+    card = reading(box(0, 0, 250, 350), 0.8)
+    guess = replace(reading(box(0, 0, 250, 420), 0.86), hidden=0.98)
+    ((one, _),) = choose([card, guess])
+    assert one is card
 
 
 def test_the_order_of_readings_changes_nothing():

@@ -32,7 +32,7 @@ PERHAPS = 0.5
 """So much like a card, tight and loose, that what lies in it and has no card's shape is its art."""
 
 PATCH = 0.4
-"""Of a card's area, a patch of its art at most."""
+"""Of a card's area, a patch of its art at most: less than one of two cards taken for one has."""
 
 COVERED = 0.2
 """What is taken off a reading over which something seems to lie, or that the frame cuts: where
@@ -62,7 +62,8 @@ def choose(looked: list[Refined]) -> list[tuple[Refined, float]]:
 
 
 def worth(refined: Refined) -> float:
-    """What one reading is worth by itself: how sure it is tight, how well its sides hold."""
+    """What one reading is worth by itself: how sure it is tight, how well its sides hold, and
+    that nothing lies over it."""
     held = float(np.sort(refined.held)[:2].mean())
     shaped = TIE * float(card_like(refined.quad))
     return refined.tight + 0.3 * refined.loose + 0.2 * held + shaped - COVERED * refined.hidden
@@ -94,10 +95,10 @@ def _worths(looked: list[Refined]) -> list[float]:
     kin = [has_kin(one, looked) for one in looked]
     worths = [worth(one) + KIN * has for one, has in zip(looked, kin, strict=True)]
     for one in filter(_perhaps, looked):
-        beside = [other for other in looked if not _one_card(one, other)]
-        for j, other in enumerate(looked):
-            small = _area(other) < PATCH * _area(one) and not card_like(other.quad)
-            if small and _lies_within(other, one, 0.0) and not has_kin(other, beside):
+        patches = [j for j, other in enumerate(looked) if _may_be_patch(other, one)]
+        beside = [other for other in looked if not _one_card(one, other)] if patches else []
+        for j in patches:
+            if not has_kin(looked[j], beside):
                 worths[j] = min(worths[j], worth(one) - 1e-3)
     by_size = sorted(range(len(looked)), key=lambda i: (-_area(looked[i]), i))
     for i in by_size:
@@ -135,6 +136,11 @@ def has_kin(one: Refined, looked: list[Refined]) -> bool:
 def _lies_within(one: Refined, outer: Refined, least: float) -> bool:
     area, whole = _area(one), _area(outer)
     return least * whole < area < whole and overlap(one.quad, outer.quad) > 0.93 * area
+
+
+def _may_be_patch(one: Refined, card: Refined) -> bool:
+    small = _area(one) < PATCH * _area(card) and not card_like(one.quad)
+    return small and _lies_within(one, card, 0.0)
 
 
 def _filled(outer: Refined, inner: list[Refined]) -> bool:

@@ -14,8 +14,12 @@ STRIDE = 4
 UNIT = 64.0
 MOST = 40
 
-LEAST_KERNEL = 0.15
-"""A kernel pixel surer than this starts a card."""
+LEAST_KERNEL, FAINT = 0.3, 0.12
+"""A kernel pixel surer than this starts a card; a fainter one, where the card is as large as one
+that is not faint: of cards alike in a photo none is overlooked."""
+
+AS_LARGE = 0.2
+"""How far, as a logarithm, cards of one size may differ in a photo."""
 
 NEAR = 0.22
 """Of a card's size: votes whose middles lie that near are for one card."""
@@ -36,17 +40,21 @@ def quads_by_vote(picture: np.ndarray, networks: Networks) -> np.ndarray:
 def gathered(maps: np.ndarray) -> np.ndarray:
     """Quadrilaterals [n, 4, 2] in px of 512, from maps [11, 128, 128]."""
     card, kernel = maps[0], maps[1]
-    y, x = np.nonzero((card > 0.5) | (kernel > LEAST_KERNEL))
+    y, x = np.nonzero((card > 0.5) | (kernel > FAINT))
     here = (np.column_stack([x, y]) + 0.5) * STRIDE
     corners = maps[3:, y, x].T.reshape(-1, 4, 2) * UNIT + here[:, None]
     middles = corners.mean(axis=1)
     sizes = np.linalg.norm(corners - middles[:, None], axis=2).mean(axis=1)
     weight = kernel[y, x]
     free = np.ones(len(x), bool)
-    found = []
+    found, clear = [], []
     order = np.argsort(-weight.round(6), kind="stable")
-    for seed in order[weight[order] > LEAST_KERNEL]:
+    for seed in order[weight[order] > FAINT]:
         if not free[seed] or len(found) == MOST:
+            continue
+        if weight[seed] > LEAST_KERNEL:
+            clear.append(sizes[seed])
+        elif not clear or np.abs(np.log(sizes[seed] / clear)).min() > AS_LARGE:
             continue
         apart = np.linalg.norm(middles - middles[seed], axis=1)
         alike = np.abs(np.log(sizes / sizes[seed])) < 0.35

@@ -27,7 +27,7 @@ LIKELY = (1.345, 1.47)
 
 FILLED, CLEARLY = 0.3, 0.9
 """How sure the network must be that the card's sides run along the picture's, 0–1, to say so; and
-to say so though something in it looks like a card."""
+to say so though something in it looks like a card, or several where it is so at once."""
 
 NEARLY_ALL = 0.85
 """What a card cropped by hand covers of its picture: 4 % of table all round."""
