@@ -18,6 +18,9 @@ LEAST_KERNEL, FAINT = 0.3, 0.12
 """A kernel pixel surer than this starts a card; a fainter one, where the card is as large as one
 that is not faint: of cards alike in a photo none is overlooked."""
 
+FEW = 2
+"""So many clear ones at most: among more, the faint ones as large are a page's empty pockets."""
+
 AS_LARGE = 0.2
 """How far, as a logarithm, cards of one size may differ in a photo."""
 
@@ -54,7 +57,7 @@ def gathered(maps: np.ndarray) -> np.ndarray:
             continue
         if weight[seed] > LEAST_KERNEL:
             clear.append(sizes[seed])
-        elif not clear or np.abs(np.log(sizes[seed] / clear)).min() > AS_LARGE:
+        elif not 0 < len(clear) <= FEW or np.abs(np.log(sizes[seed] / clear)).min() > AS_LARGE:
             continue
         apart = np.linalg.norm(middles - middles[seed], axis=1)
         alike = np.abs(np.log(sizes / sizes[seed])) < 0.35
