@@ -67,8 +67,9 @@ def find_cards(
     inner = [Within(np.array(card.corners), card.proportion) for card in likely]
     corners, filled, at_once = _filling(picture, networks)
     if is_whole_card(width, height, inner, filled, at_once):
-        clear = min(filled, at_once) >= CLEARLY and len(inner) < 2
-        doubt = not clear and filled < CLEARLY and stands_out(width, height, inner)
+        # Several cards pushed together fill a picture of a card's proportion too.
+        unclear = filled < CLEARLY or len(inner) > 1
+        doubt = unclear and stands_out(width, height, inner)
         found = [judge_whole(picture, corners, doubt)]
     return in_reading_order(tuple(with_shortcomings(picture, card) for card in found))
 
