@@ -1,5 +1,6 @@
 """Halves that meet are one card lying open; cards laid side by side are not."""
 
+import cv2
 import numpy as np
 import pytest
 
@@ -30,6 +31,23 @@ def test_two_halves_that_meet_give_the_whole_cards_corners(way, first, swapped):
 @pytest.mark.parametrize("move", [[262, 0], [250, 10], [0, 362]], ids=["gap", "step", "gap below"])
 def test_cards_with_a_gap_or_a_step_are_two(move):
     assert open_pair([CARD, CARD + move], [True, True]) is None
+
+
+@pytest.mark.parametrize("lap", [[(0, 0), (-9, 0)], [(-12, 0), (-6, 0)], [(0, 0), (0, 0)]])
+def test_panels_that_seem_to_lap_over_each_other_are_one_card(lap):
+    """Each panel's edge was found a little beyond the fold, on one side or on both."""
+    other = CARD + [250, 0]
+    other[[0, 3]] += lap
+    *pair, corners = open_pair([CARD, other], [True, True])
+    assert pair == [0, 1]
+    assert intersection_over_union(corners, np.array(OPEN["beside"][1], float)) > 0.999
+
+
+@pytest.mark.parametrize("turn, lap", [(0, 25), (2, 9), (-2, 9)], ids=["far", "turned", "back"])
+def test_a_card_that_lies_over_another_is_one_of_two(turn, lap):
+    spin = cv2.getRotationMatrix2D((0, 175), turn, 1.0)
+    over = cv2.transform(CARD[None], spin)[0] + [250 - lap, 0]
+    assert open_pair([CARD, over], [True, True]) is None
 
 
 def test_a_slightly_turned_neighbour_is_a_card_of_its_own():

@@ -101,6 +101,54 @@ def grid_of(width: int, height: int, rng: Random) -> np.ndarray:
     return wobbled(card, rng, width * rng.uniform(0, 0.015), 8)
 
 
+def quilt(width: int, height: int, rng: Random) -> np.ndarray:
+    """Two to five rows of patches, as many or more in each, each patch with a pattern."""
+    rows = int(rng.integers(2, 6))
+    columns = rows if rng.random() < 0.6 else int(rng.integers(2, 6))
+    few, pen = palette(rng, 5), dark_ink(rng)
+    seam = width * rng.uniform(0.004, 0.03) if rng.random() < 0.6 else 0.0
+    card = blank(width, height, paper(rng) if rng.random() < 0.5 else pen)
+    for row in range(rows):
+        for column in range(columns):
+            left, right = (int(width * v / columns + s * seam / 2)
+                           for v, s in ((column, 1), (column + 1, -1)))
+            top, low = (int(height * v / rows + s * seam / 2) for v, s in ((row, 1), (row + 1, -1)))
+            part = card[top:low, left:right]
+            part[:] = one_of(rng, few)
+            _pattern(part, rng, pen if rng.random() < 0.7 else one_of(rng, few))
+    return card
+
+
+def _pattern(part: np.ndarray, rng: Random, pen: tuple) -> None:
+    """Stripes, squares in squares, rays, dots or a figure over a patch, in place."""
+    height, width = part.shape[:2]
+    drawn = np.ascontiguousarray(part)
+    step, thick = max(width * rng.uniform(0.06, 0.2), 3), max(int(width * 0.03), 1)
+    middle, kind = np.array([width, height]) / 2, int(rng.integers(6))
+    if kind == 0:
+        slope = rng.uniform(-1.5, 1.5)
+        for x in np.arange(-1.5 * height, width + 1.5 * height, step):
+            ends = (int(x), 0), (int(x + slope * height), height)
+            cv2.line(drawn, *ends, pen, thick, cv2.LINE_AA)
+    elif kind == 1:
+        for share in np.arange(0.1, 1, rng.uniform(0.12, 0.3)):
+            one, two = (tuple(int(v) for v in middle * (1 + s * share)) for s in (-1, 1))
+            cv2.rectangle(drawn, one, two, pen, thick)
+    elif kind == 2:
+        for turn in np.linspace(0, np.pi, int(rng.integers(4, 12)), endpoint=False):
+            way = np.array([np.cos(turn), np.sin(turn)]) * width * rng.uniform(0.2, 0.6)
+            ends = (middle - way).astype(int).tolist(), (middle + way).astype(int).tolist()
+            cv2.line(drawn, *ends, pen, thick, cv2.LINE_AA)
+    elif kind == 3:
+        for at in rng.uniform(0, 1, (int(rng.integers(5, 40)), 2)) * (width, height):
+            size = max(int(step * rng.uniform(0.1, 0.5)), 1)
+            cv2.circle(drawn, at.astype(int).tolist(), size, pen, int(rng.choice([-1, 1])),
+                       cv2.LINE_AA)
+    elif kind == 4:
+        draw(drawn, any_motif(rng), middle, width * rng.uniform(0.2, 0.45), [pen])
+    part[:] = drawn
+
+
 def label(width: int, height: int, rng: Random) -> np.ndarray:
     """An old label: frames, one in another, ornaments in the corners, a word in the middle."""
     card, pen = blank(width, height, paper(rng)), dark_ink(rng)
@@ -205,5 +253,6 @@ def landscape(width: int, height: int, rng: Random) -> np.ndarray:
     return card
 
 
-ORDERED = (mandala, mosaic, cross_stitch, grid_of, label, form, form, letter, landscape)
+ORDERED = (mandala, mosaic, cross_stitch, grid_of, quilt, quilt, label, form, form, letter,
+           landscape)
 """What is laid out by rule."""

@@ -184,7 +184,7 @@ def _drawn_near(rng: Random, long: int, pictures: list) -> Stage:
     return finish(stage, rng) if stage.cards else _in_corners(rng, long, pictures)
 
 
-def nearer(stage: Stage, rng: Random, chance: float = 0.2) -> None:
+def nearer(stage: Stage, rng: Random, chance: float = 0.2, most: float = 1.5) -> None:
     """Now and then the camera comes closer, or looks aside, so that what lies outermost is cut.
 
     For use before anything is laid; heights above the table are not right thereafter.
@@ -192,7 +192,7 @@ def nearer(stage: Stage, rng: Random, chance: float = 0.2) -> None:
     if rng.random() > chance:
         return
     wide, tall = stage.size
-    zoom = rng.uniform(1.0, 1.5)
+    zoom = rng.uniform(1.0, most)
     aside = rng.normal(size=2) * 0.16 * (wide, tall)
     middle = np.array([wide, tall]) / 2
     onto = middle + aside - middle * zoom

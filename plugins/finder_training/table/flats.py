@@ -65,11 +65,12 @@ def keyboard(width: int, height: int, rng: Random) -> np.ndarray:
     return art
 
 
-def paint_box(width: int, height: int, rng: Random) -> np.ndarray:
-    """Pans of colour in rows, their lid's wells beside them."""
+def paint_box(width: int, height: int, rng: Random) -> tuple[np.ndarray, list[tuple]]:
+    """Pans of colour in rows, their lid's wells beside them; with where they are in it."""
     art = plain(width, height, np.full(3, rng.choice([235.0, 30, 200])) + rng.normal(size=3) * 4)
     rows, columns = int(rng.integers(1, 5)), int(rng.integers(4, 13))
-    round_, foot = rng.random() < 0.4, float(rng.choice([1.0, 0.55]))
+    round_, foot = rng.random() < 0.3, float(rng.choice([1.0, 0.55]))
+    rim, pans = rng.uniform(1.06, 1.25) * (rng.random() < 0.4), []
     for row in range(rows):
         for column in range(columns):
             x, y = (column + 0.5) / columns, (row + 0.5) / rows * foot
@@ -81,12 +82,18 @@ def paint_box(width: int, height: int, rng: Random) -> np.ndarray:
                 size = int(min(half[0] * width, half[1] * height))
                 cv2.circle(art, (int(x * width), int(y * height)), size, ink(tone), -1, cv2.LINE_AA)
             else:
-                fill(art, (x - half[0], y - half[1], x + half[0], y + half[1]), tone)
+                if rim:
+                    half = (half[0] / rim, half[1] / rim)
+                    out = (half[0] * rim, half[1] * rim)
+                    fill(art, (x - out[0], y - out[1], x + out[0], y + out[1]), np.full(3, 244.0))
+                pans.append((x - half[0], y - half[1], x + half[0], y + half[1]))
+                fill(art, pans[-1], tone)
     for well in range(3 if foot < 1 else 0):
         part = (0.03 + well * 0.33, 0.62, 0.31 + well * 0.33, 0.95)
         fill(art, part, art[0, 0] * 0.92)
         scatter(within(art, part), int(rng.integers(0, 5)), rng, 0.4)
-    return art
+        pans.append(part)
+    return art, pans
 
 
 def ruler(width: int, height: int, rng: Random) -> np.ndarray:

@@ -19,8 +19,12 @@ from swapboard.photo.geometry import (
     signed_area,
 )
 
-MEET = 0.02
-"""How far the ends of two sides may be apart, as a share of a side's length, to be one edge."""
+MEET, LAP = 0.02, 0.06
+"""How far the ends of two sides may be apart, as a share of a side's length, to be one edge; and
+where two lap over each other, as no two cards beside each other do."""
+
+STRAIGHT = 0.003
+"""Of its length: how far the ends of such an edge may lie off the side that runs past it."""
 
 TWICE = (1.6, 2.5)
 """How many times as large as the others two cards are that were taken for one: about 2, and a
@@ -76,7 +80,7 @@ def open_pair(
     if not meetings:
         return None
     gap, one, other, i, j = min(meetings, key=lambda met: met[0])
-    if gap > MEET:
+    if gap > MEET and not (gap < LAP and _one_lapped(one, other)):
         return None
     return i, j, np.array([one[2], one[3], other[2], other[3]])
 
@@ -89,6 +93,18 @@ def _meeting(one: np.ndarray, other: np.ndarray) -> tuple[float, np.ndarray, np.
     gaps = [_gap(*pair) for pair in turned]
     best = int(np.argmin(gaps))
     return gaps[best], *turned[best]
+
+
+def _one_lapped(one: np.ndarray, other: np.ndarray) -> bool:
+    """Whether two quads, begun with the sides that are to be one, lap over each other there and
+    run straight on: a fold was seen twice, and each time not quite in its place."""
+    gap, along = np.linalg.norm(one[:2] - other[1::-1], axis=1).max(), side_lengths(one)[0]
+    if overlap(one, other) < gap * along / 4:
+        return False
+    ends = (one[:2] + other[1::-1]) / 2
+    start, run = one[[3, 2]], other[[2, 3]] - one[[3, 2]]
+    off = run[:, 0] * (ends - start)[:, 1] - run[:, 1] * (ends - start)[:, 0]
+    return bool((np.abs(off) / np.sum(run**2, axis=1)).max() < STRAIGHT)
 
 
 def _gap(one: np.ndarray, other: np.ndarray) -> float:
