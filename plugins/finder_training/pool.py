@@ -10,6 +10,7 @@ import torch
 from torch import multiprocessing
 
 from finder_training.samples import LONG, MAP, MOST, Scenes
+from finder_training.stage import UNASKED
 
 if TYPE_CHECKING:
     from finder_training.scenes import Scene
@@ -102,7 +103,8 @@ def _parts(scene: "Scene", rng: np.random.Generator) -> dict[str, np.ndarray]:
     picture[:, :height, :width] = scene.picture.transpose(2, 0, 1)
     step = LONG // MAP
     seen = scene.owner[step // 2 :: step, step // 2 :: step]
-    owner[: seen.shape[0], : seen.shape[1]] = np.where(seen > MOST, 0, seen)
+    kept = (seen <= MOST) | (seen == UNASKED)
+    owner[: seen.shape[0], : seen.shape[1]] = np.where(kept, seen, 0)
     quads, facts = np.zeros((MOST, 4, 2), np.float32), np.zeros((MOST, 3), np.float32)
     count = min(len(scene.quads), MOST)
     quads[:count] = scene.quads[:count]

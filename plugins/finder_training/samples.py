@@ -16,6 +16,7 @@ from finder_training.quads import (
     through,
     warp_corners,
 )
+from finder_training.stage import UNASKED
 
 MOST = 24
 LONG = 768
@@ -89,7 +90,8 @@ class MapTargets:
 def map_targets(scenes: Scenes) -> MapTargets:
     """What the proposer should say of a batch."""
     owner, device = scenes.owner.long(), scenes.owner.device
-    count = len(owner)
+    asked, count = owner != UNASKED, len(owner)
+    owner = torch.where(asked, owner, 0)
     at = (owner - 1).clamp(min=0).reshape(count, -1)
     quads = scenes.quads * (PROPOSER_SIDE / LONG)
     own = torch.gather(quads.flatten(2), 1, at[..., None].expand(-1, -1, 8))
@@ -112,7 +114,7 @@ def map_targets(scenes: Scenes) -> MapTargets:
     span = (0.25 * within.sum(-1)).clamp(min=4) / 64
     kernel = card & (deep > 0.5 * _deepest(scenes, owner, deep))
     return MapTargets(card, kernel, (most > least)[:, 0],
-                      (owner == 0) | card, away / 64, span)
+                      ((owner == 0) & asked) | card, away / 64, span)
 
 
 def _deepest(scenes: Scenes, owner: Tensor, deep: Tensor) -> Tensor:

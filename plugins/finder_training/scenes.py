@@ -8,7 +8,7 @@ import numpy as np
 from finder_training.develop import develop
 from finder_training.layouts import faint, folds, frames, groups, pages, places, scans
 from finder_training.noise import Random
-from finder_training.stage import Stage
+from finder_training.stage import UNASKED, Stage
 
 KINDS = {
     "single": 2.5, "cluttered": 4, "cut": 3, "low contrast": 3, "several": 4, "grid": 2,
@@ -22,7 +22,6 @@ DRAWN_BY = {
     "pile": groups.pile, "page": pages.page, "scan": scans.scan, "cropped": scans.cropped,
     "folded": folds.folded, "other": groups.other, "none": places.nothing,
 }
-
 PARTS = 0.35
 """How often a part of a card is shown to the refiner as what is no card."""
 
@@ -34,7 +33,8 @@ class Scene:
     `picture` uint8 [h, w, 3] sRGB; `quads` [n, 4, 2] px; `sizes` [n, 2] inches;
     `visible` [n] the share that nothing else hides and the frame holds;
     `cut` [n] whether a corner lies beyond the frame; `owner` uint8 [h, w], the
-    card (from 1) that shows at a pixel; `decoys` [m, 4, 2] px are no cards.
+    card (from 1) that shows at a pixel, UNASKED where nothing tells whether one does;
+    `decoys` [m, 4, 2] px are no cards.
     """
 
     kind: str
@@ -76,11 +76,22 @@ def _told(kind: str, stage: Stage, picture: np.ndarray) -> Scene:
     shown = np.bincount(bare.ravel(), minlength=len(quads) + 1)[1 : len(quads) + 1]
     whole = np.array([cv2.contourArea(quad.astype(np.float32)) for quad in quads])
     beyond = (quads < -1).any(axis=(1, 2)) | (quads > (width + 1, height + 1)).any(axis=(1, 2))
+    alike = np.zeros_like(stage.owner)
+    for quad in filter(_shaped, stage.alike):
+        cv2.fillConvexPoly(alike, np.int32(quad * 16), 1, shift=4)
     return Scene(
         kind, picture, quads, np.array([card.size for card in stage.cards]).reshape(-1, 2),
-        shown / np.maximum(whole, 1), beyond, stage.owner,
+        shown / np.maximum(whole, 1), beyond,
+        np.where((alike > 0) & (stage.owner == 0), UNASKED, stage.owner),
         np.array(decoys).reshape(-1, 4, 2),
     )
+
+
+def _shaped(quad: np.ndarray) -> bool:
+    """Whether a quadrilateral [4, 2] px might be a card seen aslant, by its proportion."""
+    across, down, *others = np.linalg.norm(np.roll(quad, -1, axis=0) - quad, axis=1)
+    across, down = across + others[0], down + others[1]
+    return bool(1.15 < max(across, down) / max(min(across, down), 1) < 1.75)
 
 
 def _part(stage: Stage, rng: Random) -> np.ndarray:

@@ -13,6 +13,9 @@ from finder_training.noise import Random
 
 CARD = (2.5, 3.5)
 
+UNASKED = 255
+"""In `owner`, in place of a card's number: whether one shows there cannot be told."""
+
 STEEPER = 15.0
 """Degrees."""
 
@@ -35,7 +38,8 @@ class Stage:
     """The picture as it stands, and `owner` uint8 [h, w]: which card (from 1) shows where.
 
     `over` uint8 [h, w] is 1 where a finger, pen or coin lies on top; `decoys` are
-    quadrilaterals [4, 2] px that are no cards: sheets, empty pockets; `focal` px, 0 for a
+    quadrilaterals [4, 2] px that are no cards: sheets, empty pockets; `alike` such as from afar
+    nothing tells from a card: printed photographs, framed ones, covers; `focal` px, 0 for a
     scanner; `light` [2] which way shadows fall.
     """
 
@@ -45,6 +49,7 @@ class Stage:
     light: np.ndarray
     cards: list[Laid] = field(default_factory=list)
     decoys: list[np.ndarray] = field(default_factory=list)
+    alike: list[np.ndarray] = field(default_factory=list)
     over: np.ndarray | None = None
     focal: float = 0.0
 

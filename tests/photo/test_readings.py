@@ -161,6 +161,14 @@ def test_what_looks_filled_by_its_card_at_once_is_that_card_whatever_is_drawn_in
     assert is_whole_card(640, 900, inner, filled=0.99, at_once=0.95)
 
 
+@pytest.mark.parametrize("step, whole", [(300, False), (225, True)], ids=["scan", "quilt"])
+def test_many_cards_with_bare_glass_between_them_are_a_scan(step, whole):
+    """Nine of them, apart on the scanner's glass, or as patches that leave nothing bare."""
+    inner = [Within(box(step * x, step * 1.4 * y, 225, 315), 1.4)
+             for x in range(3) for y in range(3)]
+    assert is_whole_card(3 * step, round(4.2 * step), inner, filled=0.99, at_once=0.95) is whole
+
+
 def test_a_small_rectangle_in_the_very_middle_is_drawn_there():
     """Nobody lays a card so exactly; a little off the middle it is a card on a sheet."""
     middle, beside = box(220, 310, 200, 280), box(260, 310, 200, 280)

@@ -102,9 +102,9 @@ def grid_of(width: int, height: int, rng: Random) -> np.ndarray:
 
 
 def quilt(width: int, height: int, rng: Random) -> np.ndarray:
-    """Two to five rows of patches, as many or more in each, each patch with a pattern."""
-    rows = int(rng.integers(2, 6))
-    columns = rows if rng.random() < 0.6 else int(rng.integers(2, 6))
+    """Three to five rows of patches, each patch with a pattern."""
+    rows = int(rng.integers(3, 6))
+    columns = rows if rng.random() < 0.6 else int(rng.integers(3, 6))
     few, pen = palette(rng, 5), dark_ink(rng)
     seam = width * rng.uniform(0.004, 0.03) if rng.random() < 0.6 else 0.0
     card = blank(width, height, paper(rng) if rng.random() < 0.5 else pen)
@@ -253,6 +253,5 @@ def landscape(width: int, height: int, rng: Random) -> np.ndarray:
     return card
 
 
-ORDERED = (mandala, mosaic, cross_stitch, grid_of, quilt, quilt, label, form, form, letter,
-           landscape)
+ORDERED = (mandala, mosaic, cross_stitch, grid_of, quilt, label, form, form, letter, landscape)
 """What is laid out by rule."""

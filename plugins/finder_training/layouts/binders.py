@@ -57,7 +57,7 @@ class Filling:
 def binder_page(rng: Random, long: int, pictures: list) -> Stage:
     """One page or two of an open binder, with four to sixteen pockets each."""
     stage = stage_for(rng, long, long / 12, pictures,
-                      str(rng.choice(PLAIN + ("black",) * 4 + ("any",) * 12)), 28)
+                      str(rng.choice(PLAIN + ("black",) * 2 + ("any",) * 3)), 28)
     held = rng.random() < 0.15
     if held:
         small = cv2.resize(stage.picture, None, fx=0.05, fy=0.05, interpolation=cv2.INTER_AREA)
@@ -65,7 +65,7 @@ def binder_page(rng: Random, long: int, pictures: list) -> Stage:
     pages = _pages(rng, stage)
     corners = np.concatenate([p.at(corners_of(np.zeros(2), tuple(p.size), 0.0)) for p in pages])
     fitted(stage, corners, rng.uniform(0.7, 1.0))
-    nearer(stage, rng, 0.5, 2.2)
+    nearer(stage, rng, 0.4, 1.7)
     if len(pages) == 2:
         _cover(stage, rng, corners)
     filling = _filling(rng)

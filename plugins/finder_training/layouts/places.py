@@ -162,6 +162,7 @@ def nothing(rng: Random, long: int, pictures: list):
     if rng.random() < 0.45:
         stage.picture[:], shapes = rooms.draw_view(*stage.size, rng)
         stage.decoys.extend(shapes)
+        stage.alike.extend(shapes)
         if rng.random() < 0.7:
             return finish(stage, rng)
     elif rng.random() < 0.25:

@@ -185,14 +185,24 @@ def lay_flat(stage: Stage, rng: Random, middle: np.ndarray, turn: float, name: s
     look = Look(radius=radius, soft=float(scale * rng.uniform(0.02, 0.12)) + 0.5,
                 dark=float(rng.uniform(0.1, 0.6)), lift=float(scale * rng.uniform(0.01, 0.16)))
     lay(stage, art, quad, size, look, is_card=False)
-    if drawer not in (book, frame, tray) or not 1.2 < max(size) / min(size) < 1.65:
+    shaped = 1.2 < max(size) / min(size) < 1.65
+    if shaped and drawer not in (magazine, newspaper):
+        stage.alike.append(quad)
+    if drawer not in (book, frame, tray) or not shaped:
         stage.decoys.append(quad)
+    stage.alike.extend(own_places(_corners(one), quad) for one in fields
+                       if drawer is not paint_box)
     for i in rng.permutation(len(fields))[:3]:
         left, top, right, bottom = fields[i]
-        own = np.array([[left, top], [right, top], [right, bottom], [left, bottom]])
         small = max((right - left) * size[0], (bottom - top) * size[1]) < 1.8
         if small or drawer in (magazine, newspaper):
-            stage.decoys.append(own_places(own, quad))
+            stage.decoys.append(own_places(_corners(fields[i]), quad))
+
+
+def _corners(box: tuple[float, float, float, float]) -> np.ndarray:
+    """[4, 2] of left, top, right, bottom."""
+    left, top, right, bottom = box
+    return np.array([[left, top], [right, top], [right, bottom], [left, bottom]])
 
 
 def own_places(shares: np.ndarray, quad: np.ndarray) -> np.ndarray:

@@ -45,6 +45,10 @@ OFF = 0.05
 DETAIL, ALL = 0.06, 0.9
 """Shares of the picture: less is a detail of the art, more is the card itself, badly seen."""
 
+LAID_OUT = 4
+"""So many cards with something bare about them are a scan, however much it looks like one card
+of many fields."""
+
 
 @dataclass(frozen=True, slots=True)
 class Within:
@@ -75,9 +79,10 @@ def is_whole_card(
         return not stands_out(width, height, inner)
     if not may_be_whole(width, height):
         return False
-    if at_once >= CLEARLY:
-        return True
     cards = [one for one in inner if _is_card_of_its_own(one, width, height)]
+    bare = sum(_share(one, width, height) for one in cards) < ALL
+    if at_once >= CLEARLY and not (len(cards) >= LAID_OUT and bare):
+        return True
     if len(cards) > 1:
         return False
     if filled < CLEARLY and cards and not _part_of_it(cards[0].corners, width, height, filled):
