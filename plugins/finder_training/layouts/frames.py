@@ -36,8 +36,8 @@ def on_table(stage: Stage, at: np.ndarray) -> np.ndarray:
     return cv2.perspectiveTransform(np.float64(at).reshape(1, 1, 2), back)[0, 0]
 
 
-def pushed_out(stage: Stage, rng: Random, size: tuple, turn: float, start: np.ndarray,
-               way: np.ndarray, share: float) -> np.ndarray | None:
+def pushed_out(stage: Stage, size: tuple, turn: float, start: np.ndarray, way: np.ndarray,
+               share: float) -> np.ndarray | None:
     """Where a card [2] inches lies with about `share` of it outside, moved from px `start` along
     `way`; None where that cannot be."""
     low, high = 0.0, 1.5 * max(stage.size)
@@ -73,7 +73,7 @@ def _lay_cut(stage: Stage, rng: Random, size: tuple, turn: float, corner: bool, 
              pictures: list) -> bool:
     """Whether a card of which `share` is outside found a place and was laid there."""
     start, way = _start(stage, rng, corner)
-    middle = pushed_out(stage, rng, size, turn, start, way, share)
+    middle = pushed_out(stage, size, turn, start, way, share)
     if middle is None:
         return False
     quad = project(stage.onto, corners_of(middle, size, turn))
@@ -158,7 +158,7 @@ def _in_corners(rng: Random, long: int, pictures: list) -> Stage:
         turn = tidy + rng.normal() * 0.06 if rng.random() < 0.5 else _turn(rng)
         way = way * rng.uniform(0.8, 1.2, 2)
         share = rng.uniform(BEYOND[0], 0.65)
-        middle = pushed_out(stage, rng, size, turn, np.array([wide, tall]) / 2,
+        middle = pushed_out(stage, size, turn, np.array([wide, tall]) / 2,
                             way / np.hypot(*way), share)
         if middle is None:
             continue

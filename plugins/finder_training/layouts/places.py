@@ -18,6 +18,7 @@ from finder_training.stage import (
 )
 from finder_training.table import clutter, rooms
 from finder_training.table.grounds import draw_ground
+from finder_training.table.overlaid import hold, lie_over
 
 PLAIN = (
     "plain", "plain", "plain", "wood", "wood", "pale", "pale", "black", "cloth", "mottled",
@@ -133,9 +134,9 @@ def cluttered(rng: Random, long: int, pictures: list):
     clutter.litter(stage, rng, int(rng.integers(0, 5)), over_cards=False)
     quad = put(stage, rng, middle, turn, pictures, card_size(rng))
     if rng.random() < 0.3:
-        clutter.hold(stage, rng, quad) if rng.random() < 0.5 else _hold(stage, quad, rng)
+        hold(stage, rng, quad) if rng.random() < 0.5 else _hold(stage, quad, rng)
     if rng.random() < 0.25:
-        clutter.lie_over(stage, rng, quad)
+        lie_over(stage, rng, quad)
     if rng.random() < 0.3:
         clutter.litter(stage, rng, int(rng.integers(1, 3)), over_cards=True)
     _decoys(stage, rng, 2)

@@ -9,10 +9,8 @@ from finder_training.stage import Look, Stage, corners_of, lay, project
 from finder_training.table.flats import lay_flat
 from finder_training.table.grounds import draw_ground
 from finder_training.table.lights import any_light
-from finder_training.table.overlaid import hand_anywhere, hold, lie_over
+from finder_training.table.overlaid import hand_anywhere
 from finder_training.table.things import put_thing
-
-__all__ = ["hold", "lie_over"]
 
 SMALL = "pencils brush scissors tube tape keys spectacles sprig cable strewn".split()
 """Of things, those that leave enough of a card to be seen."""
