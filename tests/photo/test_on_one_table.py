@@ -160,6 +160,24 @@ def test_a_frame_short_by_one_margin_all_round_is_a_card_of_the_others_size():
     assert np.abs(mended[-1] - quads[-1]).max() < margin / 10
 
 
+def in_rows(sizes: list[tuple[int, int]]) -> np.ndarray:
+    """Corners [n, 4, 2] px of rectangles of such sizes, four in a row, seen from straight above."""
+    middles = [(300 * (at % 4) + 250, 420 * (at // 4) + 250) for at in range(len(sizes))]
+    half = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) / 2
+    return np.array([half * size + middle for size, middle in zip(sizes, middles, strict=True)])
+
+
+@pytest.mark.parametrize("inner, larger", [((220, 320), True), ((230, 322), False)],
+                         ids=["frames", "smaller cards"])
+def test_frames_drawn_on_most_cards_do_not_make_their_size(inner, larger):
+    """What is left within even margins is longer than 7:5 (5:7 in a card is its own measure);
+    smaller cards of the same proportion are what they are, and the more of them agree."""
+    quads = in_rows([inner] * 5 + [(250, 350)] * 3)
+    sizes = [np.ptp(one, axis=0) for one in
+             equalised(looks(quads, sure=1.0), [True] * 8, table_of(quads, WIDTH, HEIGHT))]
+    assert np.allclose(sizes[:5], (250, 350) if larger else inner, atol=2)
+
+
 def test_two_cards_make_no_size():
     """Of two that differ neither is held to the other."""
     _, wrong = one_too_wide()

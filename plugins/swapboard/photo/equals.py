@@ -12,6 +12,7 @@ import numpy as np
 
 from swapboard.photo.geometry import mean_sides, overlap
 from swapboard.photo.plane import Table
+from swapboard.photo.rating import CARD_PROPORTION
 from swapboard.photo.refining import LastLook
 
 FEWEST = 3
@@ -28,6 +29,10 @@ BESIDE = 0.15
 
 AS_SURE = 0.05
 """A difference in that which says nothing."""
+
+NEARLY = 0.6
+"""Of the cards that agree on a size: so many that agree on one all round larger outvote them,
+where theirs are frames drawn on such."""
 
 EVEN = 0.03
 """Of the card's short side: how far the margins about a drawn frame differ."""
@@ -58,11 +63,28 @@ def _agreed(sizes: np.ndarray) -> np.ndarray | None:
     if len(sizes) < FEWEST:
         return None
     off = np.abs(np.log(sizes[:, None] / sizes[None])).max(axis=2) < AGREED
-    most = int(off.sum(axis=1).argmax())
-    alike = sizes[off[most]]
-    if len(alike) < max(FEWEST, len(sizes) / 2):
+    groups = sorted((sizes[alike] for alike in off), key=len, reverse=True)
+    if len(groups[0]) < max(FEWEST, len(sizes) / 2):
         return None
-    return np.median(alike, axis=0)
+    size = np.median(groups[0], axis=0)
+    for wider in groups:
+        if len(wider) >= max(FEWEST, NEARLY * len(groups[0])):
+            agreed = np.median(wider, axis=0)
+            if _frames_of(size, agreed):
+                return agreed
+    return size
+
+
+def _frames_of(size: np.ndarray, wider: np.ndarray) -> bool:
+    """Whether frames of a size are drawn on cards of the other: even margins, which leave less of
+    the card's own proportion."""
+    off = [abs(np.log(one.max() / one.min() / CARD_PROPORTION)) for one in (size, wider)]
+    return _even(wider - size, wider) and off[1] < off[0]
+
+
+def _even(short: np.ndarray, agreed: np.ndarray) -> bool:
+    """Whether a card falls short of the size agreed on by one margin all round."""
+    return bool(short.min() > SAME * agreed.min() and np.ptp(short) < EVEN * agreed.min())
 
 
 def _held_to(
@@ -72,8 +94,7 @@ def _held_to(
     off = np.log(size / agreed)
     if np.abs(off).max() > OTHER:
         return look.quad
-    short = agreed - size
-    framed = short.min() > SAME * agreed.min() and np.ptp(short) < EVEN * agreed.min()
+    framed = _even(agreed - size, agreed)
     for axis in (0, 1):
         if abs(off[axis]) < SAME:
             continue
