@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 SLOTS = 256
 """Scenes that a belt holds at most: some 450 MB of shared memory."""
 
+PARTS = 0.35
+"""How often a part of a card is shown to the refiner as what is no card."""
+
 PATIENCE = 1.0
 """Seconds after which a pool that waits for a scene looks whether it is closed."""
 
@@ -117,12 +120,34 @@ def _parts(scene: "Scene", rng: np.random.Generator) -> dict[str, np.ndarray]:
     elif rng.random() < 0.3:
         frame = [[0, 0], [width, 0], [width, height], [0, height]]
         decoys = np.concatenate([[frame], decoys])
+    if count and rng.random() < PARTS:
+        decoys = np.concatenate([[_part(scene.quads, rng)], decoys])
     facts[:count, 2] = scene.cut[:count] & (scene.kind != "cropped")
     more = min(len(decoys), MOST - count)
     quads[count : count + more] = decoys[:more]
     facts[count : count + more, 0] = 2
     sizes = np.array([width, height], np.float32)
     return {"pictures": picture, "owner": owner, "quads": quads, "facts": facts, "sizes": sizes}
+
+
+def _part(quads: np.ndarray, rng: np.random.Generator) -> np.ndarray:
+    """Corners [4, 2] px of one of the cards' [n, 4, 2] px inside, or of a patch of it, of three
+    to five rows of them.
+
+    Not of a half: that is a panel, or what a card beside another looks like.
+    """
+    if rng.random() < 0.5:
+        low = rng.uniform(0.06, 0.25, 2)
+        high = 1 - (low if rng.random() < 0.6 else rng.uniform(0.06, 0.25, 2))
+    else:
+        count = rng.integers(3, 6, 2) if rng.random() < 0.4 else rng.integers(3, 6, 1).repeat(2)
+        low = rng.integers(count) / count
+        high = low + 1 / count
+    shares = np.array([low, (high[0], low[1]), high, (low[0], high[1])])
+    card = quads[int(rng.integers(len(quads)))]
+    unit = np.float32([[0, 0], [1, 0], [1, 1], [0, 1]])
+    onto = cv2.getPerspectiveTransform(unit, card.astype(np.float32))
+    return cv2.perspectiveTransform(shares[None], onto)[0]
 
 
 class Pool:

@@ -22,8 +22,6 @@ DRAWN_BY = {
     "pile": groups.pile, "page": pages.page, "scan": scans.scan, "cropped": scans.cropped,
     "folded": folds.folded, "other": groups.other, "none": places.nothing,
 }
-PARTS = 0.35
-"""How often a part of a card is shown to the refiner as what is no card."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +54,6 @@ def draw_scene(
     """
     rng = np.random.default_rng([seed, list(KINDS).index(kind), stream])
     stage = DRAWN_BY[kind](rng, long, pictures)
-    if stage.cards and rng.random() < PARTS:
-        stage.decoys.append(_part(stage, rng))
     picture = develop(stage, rng, gentle=kind in ("scan", "cropped"))
     return _told(kind, stage, picture)
 
@@ -92,25 +88,6 @@ def _shaped(quad: np.ndarray) -> bool:
     across, down, *others = np.linalg.norm(np.roll(quad, -1, axis=0) - quad, axis=1)
     across, down = across + others[0], down + others[1]
     return bool(1.15 < max(across, down) / max(min(across, down), 1) < 1.75)
-
-
-def _part(stage: Stage, rng: Random) -> np.ndarray:
-    """Corners [4, 2] px of a patch of a card, one of three to five rows of them, or of its inside.
-
-    Not of a half: that is a panel, or what a card beside another looks like.
-    """
-    if rng.random() < 0.5:
-        low = rng.uniform(0.06, 0.25, 2)
-        high = 1 - (low if rng.random() < 0.6 else rng.uniform(0.06, 0.25, 2))
-    else:
-        count = rng.integers(3, 6, 2) if rng.random() < 0.4 else rng.integers(3, 6, 1).repeat(2)
-        low = rng.integers(count) / count
-        high = low + 1 / count
-    shares = np.array([low, (high[0], low[1]), high, (low[0], high[1])])
-    card = stage.cards[int(rng.integers(len(stage.cards)))]
-    unit = np.float32([[0, 0], [1, 0], [1, 1], [0, 1]])
-    onto = cv2.getPerspectiveTransform(unit, card.quad.astype(np.float32))
-    return cv2.perspectiveTransform(shares[None], onto)[0]
 
 
 def _like_a_card(quad: np.ndarray, cards: np.ndarray) -> bool:

@@ -7,12 +7,12 @@ are shown to the same network.
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-import cv2
 import numpy as np
 
 from swapboard.photo.cut_off import cut_off
 from swapboard.photo.equals import equalised
 from swapboard.photo.find import SMALLEST
+from swapboard.photo.frames import beyond_frames
 from swapboard.photo.geometry import (
     from_top_left,
     intersection_over_union,
@@ -22,7 +22,7 @@ from swapboard.photo.geometry import (
     signed_area,
 )
 from swapboard.photo.networks import Networks
-from swapboard.photo.panels import SAY_SIZE, are_apart, halves_of, halves_of_pairs
+from swapboard.photo.panels import SAY_SIZE, are_apart, halves_of, halves_of_pairs, joined
 from swapboard.photo.plane import table_of
 from swapboard.photo.readings import PERHAPS, WITHIN, card_like, choose, has_kin, open_like
 from swapboard.photo.refining import LastLook, Pyramid, Refined, last_look, refine
@@ -94,7 +94,7 @@ def see_cards(
 
     look(quads_by_vote(picture, networks))
     parts, unseen = len(looked), list(lost)
-    look(joined(looked))
+    look(joined([one.quad for one in looked]))
     looked = _without_parts(looked[:parts], looked[parts:])
     cards = [one.quad for one, _ in choose(looked) if one.tight > PERHAPS and card_like(one.quad)]
     look(halves_of_pairs([one.quad for one in looked], cards))
@@ -114,14 +114,31 @@ def _seen_last(
 ) -> list[Seen]:
     """Each card chosen, its sides looked at once more and held against the others'."""
     size = (picture.shape[1], picture.shape[0])
-    looks = [last_look(pyramid, size, refined, networks) for refined, _ in chosen]
-    heard = [look.heard(refined) for look, (refined, _) in zip(looks, chosen, strict=True)]
+    cards = _beyond_frames([refined for refined, _ in chosen], pyramid, size, networks, focal)
+    looks = [last_look(pyramid, size, refined, networks) for refined in cards]
+    heard = [look.heard(refined) for look, refined in zip(looks, cards, strict=True)]
     quads = _with_equals(heard, looks, size, focal)
     return [
         Seen(refined, *_finished(picture, quad), rivals, has_kin(refined, heard),
              intersection_over_union(last.quad, quad) < RESIZED)
         for refined, (_, rivals), last, quad in zip(heard, chosen, looks, quads, strict=True)
     ]
+
+
+def _beyond_frames(
+    cards: list[Refined], pyramid: Pyramid, size: tuple[int, int], networks: Networks,
+    focal: float | None,
+) -> list[Refined]:
+    """Cards seen by a frame drawn in them at the size of the sure ones."""
+
+    def look(quad: np.ndarray) -> Refined | None:
+        seen = refine(pyramid, size, quad, networks, least=LEAST_LOOSE)
+        return seen if seen is not None and _able(seen, size) and _sure(seen) else None
+
+    if len(cards) < 2:
+        return cards
+    table = table_of([card.quad for card in cards], *size, focal)
+    return beyond_frames(cards, [_sure(card) for card in cards], table, look)
 
 
 def _parted(
@@ -223,39 +240,6 @@ def _able(refined: Refined, size: tuple[int, int]) -> bool:
     frame = np.array([[0, 0], [size[0], 0], size, [0, size[1]]], dtype=np.float64)
     seen = overlap(quad, frame) / max(abs(signed_area(quad)), 1)
     return seen > 0.3 and refined.loose >= LEAST_LOOSE and refined.tight >= LEAST_TIGHT
-
-
-def joined(looked: list[Refined]) -> list[np.ndarray]:
-    """Parts of one card as that card: proposals [4, 2] px.
-
-    Halves that a shadow parts; the panels of a card that lies open, told from
-    cards side by side by readings that share a panel, or are no card's shape.
-    """
-    whole = []
-    for i, one in enumerate(looked):
-        for other in looked[:i]:
-            shared = overlap(one.quad, other.quad)
-            smaller = min(signed_area(one.quad), signed_area(other.quad))
-            apart = shared < 0.05 * smaller
-            if apart and (card_like(one.quad) or card_like(other.quad)):
-                continue
-            if shared > 0.8 * smaller:
-                continue
-            quad = _hull(one.quad, other.quad)
-            both = signed_area(one.quad) + signed_area(other.quad) - shared
-            if quad is None or signed_area(quad) > 1.2 * both:
-                continue
-            if card_like(quad) or (not apart and open_like(quad)):
-                whole.append(quad)
-    return whole
-
-
-def _hull(one: np.ndarray, other: np.ndarray) -> np.ndarray | None:
-    hull = cv2.convexHull(np.concatenate([one, other]).astype(np.float32))
-    quad = cv2.approxPolyN(hull, 4, ensure_convex=True).reshape(-1, 2).astype(np.float64)
-    if len(quad) != 4:
-        return None
-    return quad if signed_area(quad) > 0 else quad[::-1]
 
 
 def _without_parts(parts: list[Refined], wholes: list[Refined]) -> list[Refined]:

@@ -18,6 +18,7 @@ from swapboard.photo.geometry import (
     side_lengths,
     signed_area,
 )
+from swapboard.photo.readings import card_like, open_like
 
 MEET, LAP = 0.02, 0.06
 """How far the ends of two sides may be apart, as a share of a side's length, to be one edge; and
@@ -64,6 +65,39 @@ def halves_of(quad: np.ndarray) -> list[np.ndarray]:
     onto = cv2.getPerspectiveTransform(unit, corners.astype(np.float32))
     parts = [unit * (0.5, 1) + (start, 0) for start in (0.0, 0.5)]
     return [cv2.perspectiveTransform(part[None], onto)[0] for part in parts]
+
+
+def joined(quads: Sequence[np.ndarray]) -> list[np.ndarray]:
+    """Those of the quads [4, 2] px that are parts of one card as that card: proposals.
+
+    Halves that a shadow parts; the panels of a card that lies open, told from
+    cards side by side by readings that share a panel, or are no card's shape.
+    """
+    whole = []
+    for i, one in enumerate(quads):
+        for other in quads[:i]:
+            shared = overlap(one, other)
+            smaller = min(signed_area(one), signed_area(other))
+            apart = shared < 0.05 * smaller
+            if apart and (card_like(one) or card_like(other)):
+                continue
+            if shared > 0.8 * smaller:
+                continue
+            quad = _hull(one, other)
+            both = signed_area(one) + signed_area(other) - shared
+            if quad is None or signed_area(quad) > 1.2 * both:
+                continue
+            if card_like(quad) or (not apart and open_like(quad)):
+                whole.append(quad)
+    return whole
+
+
+def _hull(one: np.ndarray, other: np.ndarray) -> np.ndarray | None:
+    hull = cv2.convexHull(np.concatenate([one, other]).astype(np.float32))
+    quad = cv2.approxPolyN(hull, 4, ensure_convex=True).reshape(-1, 2).astype(np.float64)
+    if len(quad) != 4:
+        return None
+    return quad if signed_area(quad) > 0 else quad[::-1]
 
 
 def open_pair(

@@ -1,0 +1,63 @@
+"""Cards seen by a frame drawn in them, where others tell how large a card is.
+
+A frame in the art has crisper sides than a card in a pocket or on paper of its own colour.
+But cards of one picture are mostly of one size: where a sure one is larger on all sides,
+the smaller is looked at once more at that size, and is that large if its edge is there.
+"""
+
+from collections.abc import Callable, Sequence
+
+import numpy as np
+
+from swapboard.photo.geometry import mean_sides, overlap, signed_area
+from swapboard.photo.plane import Table
+from swapboard.photo.refining import Refined
+
+LARGER = (0.02, 0.25)
+"""How much larger both sides of a card are, relatively, than its frame, at least and most."""
+
+THERE = 0.03
+"""A relative difference of sides: an edge was found where the others' size has it."""
+
+Look = Callable[[np.ndarray], Refined | None]
+"""Straightens what is about a quadrilateral [4, 2] px; None where that is no card for sure."""
+
+
+def beyond_frames(
+    cards: Sequence[Refined], sure: Sequence[bool], table: Table, look: Look
+) -> list[Refined]:
+    """The cards, some as what `look` finds about them at the size of others; `sure` ones say how
+    large a card is."""
+    level = table.level(np.array([card.quad for card in cards]))
+    sizes = np.array([mean_sides(quad) for quad in level])
+    known = sizes[np.array(sure, dtype=bool)]
+    seen = list(cards)
+    for at, card in enumerate(cards):
+        more = np.log(known / sizes[at])
+        larger = known[(more.min(axis=1) > LARGER[0]) & (more.max(axis=1) < LARGER[1])]
+        if not len(larger):
+            continue
+        size = np.median(larger, axis=0)
+        about = look(table.seen(_resized(level[at], size / sizes[at])[None])[0])
+        others = [other.quad for other in cards if other is not card]
+        if about is not None and _is_so_large(about, size, table) and _is_free(about, others):
+            seen[at] = about
+    return seen
+
+
+def _resized(quad: np.ndarray, times: np.ndarray) -> np.ndarray:
+    """A level quad [4, 2] so many times as wide and as high, about its middle."""
+    middle, top, left = quad.mean(axis=0), quad[1] - quad[0], quad[3] - quad[0]
+    axes = np.array([top + quad[2] - quad[3], left + quad[2] - quad[1]]).T / 2
+    shares = np.linalg.solve(axes, (quad - middle).T)
+    return middle + (axes @ (shares * times[:, None])).T
+
+
+def _is_so_large(card: Refined, size: np.ndarray, table: Table) -> bool:
+    found = mean_sides(table.level(card.quad[None])[0])
+    return bool(np.abs(np.log(found / size)).max() < THERE)
+
+
+def _is_free(card: Refined, others: list[np.ndarray]) -> bool:
+    """Whether it covers next to nothing of the others."""
+    return all(overlap(card.quad, other) < THERE * abs(signed_area(other)) for other in others)

@@ -1,0 +1,63 @@
+"""Cards that were seen by a frame drawn in them, among others that were seen whole.
+
+Artist trading cards are 2.5 x 3.5 in (common practice, no source), so that those of one
+photo are of one size.
+"""
+
+import numpy as np
+import pytest
+
+from swapboard.photo.frames import beyond_frames
+from swapboard.photo.plane import table_of
+from swapboard.photo.refining import Refined
+
+CARD, FRAME = (250, 350), (214, 306)
+
+
+def box(at: int, size: tuple[int, int]) -> np.ndarray:
+    half = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) / 2
+    return half * size + (300 * at + 200, 250)
+
+
+def reading(quad: np.ndarray) -> Refined:
+    return Refined(quad, 0.99, 0.99, 0.0, np.ones(4), 0.0, 0.2, 0.3)
+
+
+def sizes_seen(sizes: list[tuple[int, int]], sees, sure: list[bool] | None = None):
+    """Width and height of the cards in a row of such sizes, and where it was looked once more."""
+    quads, asked = [box(at, size) for at, size in enumerate(sizes)], []
+
+    def look(quad: np.ndarray) -> Refined | None:
+        asked.append(quad)
+        return sees(quad)
+
+    cards = beyond_frames([reading(quad) for quad in quads], sure or [True] * len(quads),
+                          table_of(quads, 1600, 500), look)
+    return [np.ptp(card.quad, axis=0) for card in cards], asked
+
+
+def test_a_frame_is_looked_at_in_the_size_of_the_others_and_grows_if_an_edge_is_there():
+    """One sure card is enough; however many frames there are."""
+    sizes, asked = sizes_seen([CARD, FRAME, FRAME, FRAME], reading)
+    assert np.allclose(sizes, CARD, atol=1) and len(asked) == 3
+    assert np.allclose(asked[0], box(1, CARD), atol=1)
+
+
+@pytest.mark.parametrize("sees", [
+    lambda quad: None,
+    lambda quad: reading(box(1, FRAME)),
+    lambda quad: reading(quad + (60, 0)),
+], ids=["no edge there", "the frame again", "over its neighbour"])
+def test_a_smaller_card_stays_one(sees):
+    sizes, _ = sizes_seen([CARD, FRAME, CARD], sees)
+    assert np.allclose(sizes, [CARD, FRAME, CARD], atol=1e-6)
+
+
+@pytest.mark.parametrize("sizes, sure", [
+    ([CARD, CARD, CARD], None),
+    ([CARD, (225, 350), (250, 325)], None),
+    ([CARD, (100, 140)], None),
+    ([CARD, FRAME], [False, True]),
+], ids=["alike", "one side alone", "much smaller", "not sure"])
+def test_what_no_sure_card_surpasses_on_all_sides_is_not_looked_at_again(sizes, sure):
+    assert sizes_seen(sizes, reading, sure)[1] == []
