@@ -75,7 +75,7 @@ def train(chosen: argparse.Namespace, name: str, belt: Belt, place: int) -> None
             told = time.monotonic()
             print(f"{told - began:5.0f} s  {name}  step {step}  scenes {pool.drawn}  "
                   + "  ".join(f"{float(loss.detach()):.4f}" for loss in losses), flush=True)
-    _keep(learner.average.module, name, chosen.out)
+    keep(learner.average.module, name, chosen.out)
     pool.close()
 
 
@@ -108,7 +108,7 @@ def _learn_sides(upright: Scenes, learner: Learner, generator: torch.Generator,
     return lines, verdict
 
 
-def _keep(network: torch.nn.Module, name: str, out: Path) -> None:
+def keep(network: torch.nn.Module, name: str, out: Path) -> None:
     """The network as it is shipped, and as training can go on from it."""
     out.mkdir(parents=True, exist_ok=True)
     torch.save({name: network.state_dict()}, out / f"{name}.pt")

@@ -86,17 +86,24 @@ def start_drawing(belts: list[Belt], seed: int, workers: int, stream: int = 1) -
 
 
 def _draw(belts: list[Belt], seed: int, worker: int, stream: int) -> None:
-    from finder_training.scenes import any_kind, draw_scene
-
     cv2.setNumThreads(1)
     torch.set_num_threads(1)
     pictures = picture_bank()
     rng = np.random.default_rng([seed, worker, stream])
     while True:
-        scene = draw_scene(any_kind(rng), int(rng.integers(2**40)), LONG, pictures, stream=stream)
-        parts = _parts(scene, rng)
+        parts = any_parts(rng, stream, pictures)
         for belt in belts:
             belt.put(parts)
+
+
+def any_parts(
+    rng: np.random.Generator, stream: int, pictures: list[np.ndarray] = ()
+) -> dict[str, np.ndarray]:
+    """Any scene of a stream as training sees it."""
+    from finder_training.scenes import any_kind, draw_scene
+
+    scene = draw_scene(any_kind(rng), int(rng.integers(2**40)), LONG, pictures, stream=stream)
+    return _parts(scene, rng)
 
 
 def _parts(scene: "Scene", rng: np.random.Generator) -> dict[str, np.ndarray]:
