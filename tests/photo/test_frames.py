@@ -37,10 +37,17 @@ def sizes_seen(sizes: list[tuple[int, int]], sees, sure: list[bool] | None = Non
 
 
 def test_a_frame_is_looked_at_in_the_size_of_the_others_and_grows_if_an_edge_is_there():
-    """One sure card is enough; however many frames there are."""
+    """One sure card is enough beside one frame, two beside however many."""
+    for cards, frames in ((1, 1), (2, 3)):
+        sizes, asked = sizes_seen([CARD] * cards + [FRAME] * frames, reading)
+        assert np.allclose(sizes, CARD, atol=1) and len(asked) == frames
+        assert np.allclose(asked[0], box(cards, CARD), atol=1)
+
+
+def test_one_larger_place_does_not_outvote_cards_that_agree():
+    """In a page it may be an empty pocket."""
     sizes, asked = sizes_seen([CARD, FRAME, FRAME, FRAME], reading)
-    assert np.allclose(sizes, CARD, atol=1) and len(asked) == 3
-    assert np.allclose(asked[0], box(1, CARD), atol=1)
+    assert asked == [] and np.allclose(sizes[1:], FRAME)
 
 
 @pytest.mark.parametrize("sees", [

@@ -1,7 +1,7 @@
 """Cards seen by a frame drawn in them, where others tell how large a card is.
 
 A frame in the art has crisper sides than a card in a pocket or on paper of its own colour.
-But cards of one picture are mostly of one size: where a sure one is larger on all sides,
+But cards of one picture are mostly of one size: where sure ones are larger on all sides,
 the smaller is looked at once more at that size, and is that large if its edge is there.
 """
 
@@ -19,6 +19,9 @@ LARGER = (0.02, 0.25)
 THERE = 0.03
 """A relative difference of sides: an edge was found where the others' size has it."""
 
+SAY_SIZE = 2
+"""So many larger ones are believed against more of its own size: one may be an empty pocket."""
+
 Look = Callable[[np.ndarray], Refined | None]
 """Straightens what is about a quadrilateral [4, 2] px; None where that is no card for sure."""
 
@@ -35,7 +38,8 @@ def beyond_frames(
     for at, card in enumerate(cards):
         more = np.log(known / sizes[at])
         larger = known[(more.min(axis=1) > LARGER[0]) & (more.max(axis=1) < LARGER[1])]
-        if not len(larger):
+        alike = (np.abs(more).max(axis=1) < THERE).sum() - bool(sure[at])
+        if not len(larger) or len(larger) < min(SAY_SIZE, alike):
             continue
         size = np.median(larger, axis=0)
         about = look(table.seen(_resized(level[at], size / sizes[at])[None])[0])
