@@ -77,7 +77,7 @@ def find_cards(
 def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarray, float, float]:
     """Where the card's corners [4, 2] px are if it fills the picture; how much it looks so, 0–1,
     and how much it did before the sides were moved."""
-    from swapboard.photo.refining import Pyramid, refine
+    from swapboard.photo.refining import STILL, Pyramid, refine
     from swapboard.photo.whole_frame import (
         FILLED,
         NEARLY_ALL,
@@ -94,7 +94,7 @@ def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarr
     first = refine(pyramid, (width, height), frame, networks, rounds=1)
     if first is None:
         return frame, 0.0, 0.0
-    seen = refine(pyramid, (width, height), first.quad, networks, rounds=2) or first
+    seen = refine(pyramid, (width, height), first.quad, networks, rounds=2, settled=STILL) or first
     if seen.tight < FILLED or intersection_over_union(seen.quad, frame) < NEARLY_ALL:
         return frame, 0.0, first.tight
     return trimmed(from_top_left(seen.quad), width, height), seen.tight, first.tight

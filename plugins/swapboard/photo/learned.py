@@ -36,6 +36,12 @@ LEAST_TIGHT = 0.1
 
 SURE = 0.9
 
+ENOUGH = 5
+"""So many sure cards: for one more that is not, edges are not asked."""
+
+QUITE_SURE, NEAR = 0.985, 0.015
+"""A card less sure is tried on the edges so near its sides, as a share of its length."""
+
 RESIZED = 0.93
 """Overlap over union below which the size of others has made another card of it."""
 
@@ -114,7 +120,8 @@ def _seen_last(
 ) -> list[Seen]:
     """Each card chosen, its sides looked at once more and held against the others'."""
     size = (picture.shape[1], picture.shape[0])
-    cards = _beyond_frames([refined for refined, _ in chosen], pyramid, size, networks, focal)
+    cards = [_on_edges(refined, picture, pyramid, networks) for refined, _ in chosen]
+    cards = _beyond_frames(cards, pyramid, size, networks, focal)
     looks = [last_look(pyramid, size, refined, networks) for refined in cards]
     heard = [look.heard(refined) for look, refined in zip(looks, cards, strict=True)]
     quads = _with_equals(heard, looks, size, focal)
@@ -123,6 +130,21 @@ def _seen_last(
              intersection_over_union(last.quad, quad) < RESIZED)
         for refined, (_, rivals), last, quad in zip(heard, chosen, looks, quads, strict=True)
     ]
+
+
+def _on_edges(
+    card: Refined, picture: np.ndarray, pyramid: Pyramid, networks: Networks
+) -> Refined:
+    """A card that the network is not quite sure of with its sides on the edges near them, if it
+    is surer of it then."""
+    if card.tight > QUITE_SURE:
+        return card
+    size = (picture.shape[1], picture.shape[0])
+    reach = NEAR * float(side_lengths(card.quad).max())
+    fit = fit_sides(picture, card.quad, (reach, reach / 2, max(reach / 4, 1.5)))
+    moved = None if fit is None else refine(pyramid, size, fit.quad, networks, rounds=2)
+    better = moved is not None and _able(moved, size) and moved.tight > card.tight
+    return moved if better else card
 
 
 def _beyond_frames(
@@ -219,7 +241,8 @@ def _in_doubt(looked: list[Refined], lost: list[np.ndarray]) -> bool:
         all(overlap(quad, one.quad) < WITHIN * abs(signed_area(quad)) for one in chosen)
         for quad in lost
     )
-    return not chosen or missed or not all(_sure(one) for one in chosen)
+    sure = [_sure(one) for one in chosen]
+    return not chosen or missed or (sum(sure) < ENOUGH and not all(sure))
 
 
 def _sure(one: Refined) -> bool:

@@ -33,6 +33,9 @@ UNSURE_FOCAL, KNOWN_FOCAL = 0.25, 0.03
 
 ROUNDS = 12
 
+STILL = 1e-6
+"""Radians: a step as small as that is the last."""
+
 
 @dataclass(frozen=True, slots=True)
 class Lying:
@@ -176,6 +179,8 @@ def _fitted(quads: np.ndarray, focal: float, spread: float) -> tuple[np.ndarray,
         else:
             break
         at, now = at + step, then
+        if np.abs(step).max() < STILL:
+            break
     return at, inverse
 
 
@@ -204,6 +209,8 @@ def _turned(quads: np.ndarray, tilt: np.ndarray, length: float) -> np.ndarray:
     angle = float(np.hypot(tilt[0], tilt[1]))
     axis = np.array([tilt[0], tilt[1], 0.0]) / max(angle, 1e-12)
     rays = np.concatenate([quads, np.full((*quads.shape[:2], 1), length)], axis=2)
-    turned = (rays * np.cos(angle) + np.cross(axis, rays) * np.sin(angle)
+    x, y, z = np.moveaxis(rays, 2, 0)
+    across = np.stack([axis[1] * z, -axis[0] * z, axis[0] * y - axis[1] * x], axis=2)
+    turned = (rays * np.cos(angle) + across * np.sin(angle)
               + axis * (rays @ axis)[..., None] * (1 - np.cos(angle)))
     return length * turned[..., :2] / np.maximum(turned[..., 2:], 1e-3 * length)

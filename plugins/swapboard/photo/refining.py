@@ -7,19 +7,34 @@ import numpy as np
 
 from swapboard.photo.geometry import is_convex, meet, side_lengths, signed_area
 from swapboard.photo.networks import MARGIN, WARP, Networks
-from swapboard.photo.sides import robust_line
+from swapboard.photo.sides import robust_lines
 
 FINE = 2
 """Times finer than shown that warps are read, so that detail does not turn into moiré."""
 
-SETTLED = 0.004
-"""Of a warp's height: when no corner moves farther, another round changes nothing."""
+SETTLED = 0.008
+"""Of a warp's height: when no corner moves farther, another round changes next to nothing."""
+
+STILL = 0.004
+"""Likewise: when none does, the last round is as good as another look at what came of it."""
 
 RARE = 1e-3
 """No verdict is surer than that: one look must not outweigh two as sure of the opposite."""
 
 FARTHEST = 0.03
 """Of a warp's height: a last look that moves a corner farther sees something else."""
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What the network says of a quadrilateral straightened: `shares` [4, 144, 112] and
+    `verdicts` [3] as `Networks.sides` tells them, of `warp`; `back` is the homography from the
+    warp's px to the picture's."""
+
+    warp: np.ndarray
+    back: np.ndarray
+    shares: np.ndarray
+    verdicts: np.ndarray
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +45,7 @@ class Refined:
     the card is partly hidden or cut; `held` [4]: the share of each side (left, right,
     top, bottom) that lies on its line; `moved`: how far the last round moved a corner,
     as a share of the card's height; `drawn`: the spread of colours on it, `apart`: how
-    far its mean colour is from that of what is around it, both 0–1.
+    far its mean colour is from that of what is around it, both 0–1; `look` the last round's.
     """
 
     quad: np.ndarray
@@ -41,6 +56,7 @@ class Refined:
     moved: float
     drawn: float
     apart: float
+    look: Look | None = None
 
 
 class Pyramid:
@@ -77,29 +93,28 @@ def tall_first(quad: np.ndarray) -> np.ndarray:
 
 def refine(
     pyramid: Pyramid, size: tuple[int, int], quad: np.ndarray, networks: Networks,
-    rounds: int = 3, least: float = 0.0,
+    rounds: int = 3, least: float = 0.0, settled: float = SETTLED,
 ) -> Refined | None:
     """Rounds of looking and moving the sides; None where a round leaves no quadrilateral.
 
     `size` (w, h) px of the picture; `quad` [4, 2] px clockwise; what looks `loose` like a card
-    less than `least` is looked at no longer.
+    less than `least` is looked at no longer, nor what moved less than `settled`.
     """
     quad = tall_first(np.asarray(quad, dtype=np.float64))
     answer = None
     for _ in range(rounds):
         if not _possible(quad, size):
             return answer
-        warp, back = warp_of(pyramid, size, quad)
-        shares, verdicts = networks.sides(warp)
-        lines, held = _lines(shares)
+        look = _look(pyramid, size, quad, networks)
+        lines, held = _lines(look.shares)
         corners = meet(lines)
         if corners is None or not is_convex(corners):
             return answer
         moved = float(np.abs(corners - box_in_warp()).max()) / WARP[1] * (1 + 2 * MARGIN)
-        quad = cv2.perspectiveTransform(corners[None], back)[0]
-        tight, loose, hidden = (float(v) for v in verdicts)
-        answer = Refined(quad, tight, loose, hidden, held, moved, *_colours(warp))
-        if moved < SETTLED or loose < least:
+        quad = cv2.perspectiveTransform(corners[None], look.back)[0]
+        tight, loose, hidden = (float(v) for v in look.verdicts)
+        answer = Refined(quad, tight, loose, hidden, held, moved, *_colours(look.warp), look)
+        if moved < settled or loose < least:
             break
     return answer
 
@@ -109,8 +124,8 @@ class LastLook:
     """A quadrilateral [4, 2] px from its top left, tall side left, and where its sides might run.
 
     `shares` [4, 144, 112] are the network's in the warp, `onto` the homography from the
-    picture's px to the warp's; `verdicts` [2, 3] what it says of `tight`, `loose` and
-    `hidden` this way up and the other.
+    picture's px to the warp's; `verdicts` [n, 3] what it says of `tight`, `loose` and
+    `hidden` now, the other way up in the last.
     """
 
     quad: np.ndarray
@@ -119,8 +134,8 @@ class LastLook:
     verdicts: np.ndarray
 
     def heard(self, refined: Refined) -> Refined:
-        """The card with what was said of it in this look, the other way up, and before: the
-        odds of the three averaged, for each depends a little on how the card is seen."""
+        """The card with what was said of it in these looks and before: the odds averaged, for
+        each depends a little on how the card is seen."""
         before = [refined.tight, refined.loose, refined.hidden]
         shares = np.clip([before, *self.verdicts], RARE, 1 - RARE)
         odds = np.log(shares / (1 - shares)).mean(axis=0)
@@ -146,25 +161,34 @@ class LastLook:
 def last_look(
     pyramid: Pyramid, size: tuple[int, int], refined: Refined, networks: Networks
 ) -> LastLook:
-    """The card looked at once more, and upside down.
+    """The card looked at upside down too, and once more where the last round still moved it.
 
     What the network says of the two is averaged: errors that depend on which way up it
     sees a side cancel out. The quadrilateral as it was, where that leaves none near it.
     """
-    warp, back = warp_of(pyramid, size, refined.quad)
-    upright, first = networks.sides(warp)
-    over, second = networks.sides(warp[::-1, ::-1])
-    verdicts = np.array([first, second])
-    shares = (upright + over[[1, 0, 3, 2], ::-1, ::-1]) / 2
-    onto = np.linalg.inv(back)
+    first, told = refined.look, []
+    if first is None or refined.moved >= STILL:
+        first = _look(pyramid, size, refined.quad, networks)
+        told.append(first.verdicts)
+    over, verdicts = networks.sides(first.warp[::-1, ::-1])
+    verdicts = np.array([*told, verdicts])
+    shares = (first.shares + over[[1, 0, 3, 2], ::-1, ::-1]) / 2
+    onto = np.linalg.inv(first.back)
     lines, _ = _lines(shares)
     corners = meet(lines)
     if corners is None or not is_convex(corners):
         return LastLook(refined.quad, shares, onto, verdicts)
     if np.abs(corners - box_in_warp()).max() > FARTHEST * WARP[1]:
         return LastLook(refined.quad, shares, onto, verdicts)
-    moved = cv2.perspectiveTransform(corners[None], back)[0]
+    moved = cv2.perspectiveTransform(corners[None], first.back)[0]
     return LastLook(moved, shares, onto, verdicts)
+
+
+def _look(
+    pyramid: Pyramid, size: tuple[int, int], quad: np.ndarray, networks: Networks
+) -> Look:
+    warp, back = warp_of(pyramid, size, quad)
+    return Look(warp, back, *networks.sides(warp))
 
 
 def _possible(quad: np.ndarray, size: tuple[int, int]) -> bool:
@@ -186,25 +210,25 @@ def warp_of(
         borderMode=cv2.BORDER_REPLICATE)
     shown = cv2.resize(shown, WARP, interpolation=cv2.INTER_AREA)
     back = cv2.getPerspectiveTransform(box.astype(np.float32), quad.astype(np.float32))
-    warp = np.empty((WARP[1], WARP[0], 4), np.float32)
-    warp[..., :3] = shown
-    warp[..., :3] /= 255
-    warp[..., 3] = _framed(back, size)
-    return warp, back
+    # Plane by plane, as the network reads it.
+    planes = np.empty((4, WARP[1], WARP[0]), np.float32)
+    planes[:3] = cv2.dnn.blobFromImage(shown, 1 / 255)[0]
+    planes[3] = _framed(back, size)
+    return planes.transpose(1, 2, 0), back
 
 
 def _colours(warp: np.ndarray) -> tuple[float, float]:
     """Spread of colours within the rectangle; distance of its mean from the ring's."""
     (left, top), (right, bottom) = box_in_warp()[[0, 2]].round().astype(int)
     inset = 12
-    within = warp[top + inset : bottom - inset, left + inset : right - inset, :3]
-    ring = np.ones(warp.shape[:2], bool)
-    ring[top - 4 : bottom + 4, left - 4 : right + 4] = False
-    ring &= warp[..., 3] > 0
-    spread = float(within.std(axis=(0, 1)).mean())
+    within = warp[top + inset : bottom - inset, left + inset : right - inset]
+    ring = (warp[..., 3] > 0).astype(np.uint8)
+    ring[top - 4 : bottom + 4, left - 4 : right + 4] = 0
+    told = np.array([cv2.meanStdDev(within[..., colour]) for colour in range(3)])[..., 0, 0]
+    spread = float(told[:, 1].mean())
     if not ring.any():
         return spread, 1.0
-    away = within.mean(axis=(0, 1)) - warp[..., :3][ring].mean(axis=0)
+    away = told[:, 0] - [cv2.mean(warp[..., colour], ring)[0] for colour in range(3)]
     return spread, float(np.linalg.norm(away) / 3**0.5)
 
 
@@ -220,39 +244,35 @@ def _framed(back: np.ndarray, size: tuple[int, int]) -> np.ndarray:
 def _lines(shares: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     """Lines [4, 3] of top, right, bottom and left in px of the warp; `held` of left, right,
     top, bottom."""
-    lines, held = [], []
-    for side in range(4):
-        rows = shares[side] if side < 2 else shares[side].T
-        points, weight = _places(rows)
-        if side >= 2:
-            points = points[:, ::-1]
-        line, near = robust_line(points, weight, tolerance=2.0)
-        if line is None:
-            line, near = _middle_line(points, side), near & False
-        lines.append(line)
-        held.append(float((weight * near).sum() / len(points)))
-    left, right, top, bottom = lines
-    return np.array([top, right, bottom, left]), np.array(held)
+    tall, flat = _lines_through(shares[:2]), _lines_through(shares[2:].transpose(0, 2, 1))
+    left, right = tall[0]
+    top, bottom = flat[0][:, [1, 0, 2]]
+    return np.array([top, right, bottom, left]), np.concatenate([tall[1], flat[1]])
+
+
+def _lines_through(rows: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Lines [n, 3] of sides that run down maps [n, rows, bins], and how much of each holds.
+
+    Straight down through the median place, where no better is found.
+    """
+    points, weight = _places(rows)
+    lines, near = robust_lines(points, weight, tolerance=2.0)
+    lost = np.isnan(lines[:, :1])
+    middle = np.median(points[..., 0], axis=1)
+    straight = np.column_stack([np.ones_like(middle), np.zeros_like(middle), -middle])
+    return np.where(lost, straight, lines), (weight * near * ~lost).mean(axis=1)
 
 
 def _places(rows: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """(across, down) px [n, 2] of the side in each row between the corners, and how sure."""
-    count, bins = rows.shape
+    """(across, down) px [n, used, 2] of the sides in each row between the corners, and how sure."""
+    count, bins = rows.shape[1:]
     edge = MARGIN / (1 + 2 * MARGIN)
     used = np.arange(int(count * (edge + 0.035)), int(count * (1 - edge - 0.035)) + 1)
-    rows = rows[used]
-    best = rows.argmax(axis=1)
-    window = best[:, None] + np.arange(-3, 4)
-    shares = np.take_along_axis(rows, window.clip(0, bins - 1), axis=1)
+    rows = rows[:, used]
+    window = rows.argmax(axis=2)[..., None] + np.arange(-3, 4)
+    shares = np.take_along_axis(rows, window.clip(0, bins - 1), axis=2)
     shares = shares * ((window >= 0) & (window < bins))
-    mass = shares.sum(axis=1)
-    across = (shares * (window + 0.5)).sum(axis=1) / np.maximum(mass, 1e-9)
-    return np.column_stack([across, used + 0.5]) * 2, mass
-
-
-def _middle_line(points: np.ndarray, side: int) -> np.ndarray:
-    """A line straight along the side through the median place, where no better is found."""
-    axis = 0 if side < 2 else 1
-    line = np.zeros(3)
-    line[axis], line[2] = 1, -float(np.median(points[:, axis]))
-    return line
+    mass = shares.sum(axis=2)
+    across = (shares * (window + 0.5)).sum(axis=2) / np.maximum(mass, 1e-9)
+    down = np.broadcast_to(used + 0.5, across.shape)
+    return np.stack([across, down], axis=2) * 2, mass

@@ -166,14 +166,6 @@ def _telling_colours(slope: np.ndarray) -> np.ndarray:
     return np.where(length > 1e-6, strongest / np.maximum(length, 1e-6), slope.shape[3] ** -0.5)
 
 
-def robust_line(
-    points: np.ndarray, weights: np.ndarray, tolerance: float
-) -> tuple[np.ndarray | None, np.ndarray]:
-    """`robust_lines` for one set of points [n, 2]; None where no line holds six of them."""
-    lines, near = robust_lines(points[None], weights[None], tolerance)
-    return None if np.isnan(lines[0, 0]) else lines[0], near[0]
-
-
 def robust_lines(
     points: np.ndarray, weights: np.ndarray, tolerance: float
 ) -> tuple[np.ndarray, np.ndarray]:
