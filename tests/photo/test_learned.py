@@ -19,7 +19,7 @@ def best_overlaps(found, quads) -> list[float]:
     ]
 
 
-LEAST_FOUND = {"page": 0.7, "scan": 0.82, "grid": 0.72, "several": 0.75}
+LEAST_FOUND = {"page": 0.7, "scan": 0.9, "grid": 0.8, "several": 0.75}
 """Shares of the cards in twelve hard scenes each, nearly black and blown-out ones among them: a
 twentieth to a tenth less than were found as this was written."""
 

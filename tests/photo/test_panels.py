@@ -28,7 +28,8 @@ def test_two_halves_that_meet_give_the_whole_cards_corners(way, first, swapped):
     assert intersection_over_union(corners, np.array(whole, float)) == pytest.approx(1)
 
 
-@pytest.mark.parametrize("move", [[262, 0], [250, 10], [0, 362]], ids=["gap", "step", "gap below"])
+@pytest.mark.parametrize("move", [[262, 0], [254, 0], [250, 10], [0, 362]],
+                         ids=["gap", "narrow gap", "step", "gap below"])
 def test_cards_with_a_gap_or_a_step_are_two(move):
     assert open_pair([CARD, CARD + move], [True, True]) is None
 
