@@ -173,7 +173,7 @@ def tile(width: int, height: int, rng: Random, ground: np.ndarray | None = None)
 
 def _back(width: int, height: int, rng: Random) -> np.ndarray:
     card = blank(width, height, paper(rng))
-    edge = int(width * rng.uniform(0.03, 0.11))
+    edge = max(int(min(width, height) * rng.uniform(0.03, 0.11)), 1)
     card[edge:-edge, edge:-edge] = tile(width - 2 * edge, height - 2 * edge, rng)
     if rng.random() < 0.6:
         cv2.circle(card, (width // 2, height // 2), width // 5, ink(any_colour(rng)), -1)
