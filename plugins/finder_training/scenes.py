@@ -11,8 +11,8 @@ from finder_training.noise import Random
 from finder_training.stage import UNASKED, Stage
 
 KINDS = {
-    "single": 2.5, "cluttered": 4, "cut": 3, "low contrast": 3, "several": 4, "grid": 2,
-    "pile": 1.2, "page": 3.5, "scan": 2.5, "cropped": 1.7, "folded": 4, "other": 2.2, "none": 1.8,
+    "single": 2.5, "cluttered": 4, "cut": 3, "low contrast": 3, "several": 4, "grid": 2.5,
+    "pile": 1.2, "page": 3.5, "scan": 3, "cropped": 1.7, "folded": 5, "other": 2.2, "none": 1.8,
 }
 """Each kind with how often it is trained on."""
 

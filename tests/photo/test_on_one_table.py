@@ -50,6 +50,13 @@ def test_another_size_beside_cards_is_measured_as_it_is():
     assert last.unlike == pytest.approx(np.log(2.5 / 2.25), abs=0.02)
 
 
+@pytest.mark.parametrize("size", [(2.5, 7), (7.5, 3.5), (2.5, 10.5)])
+def test_an_open_card_is_as_large_as_its_panels(size):
+    """Two panels end to end, three side by side and end to end; of 2.5 × 3.5 in each."""
+    quads = seen([(2.5, 3.5)] * 4 + [size], 20, 0.8)
+    assert on_table(quads, [True] * 4 + [False], WIDTH, HEIGHT)[-1].unlike < 0.02
+
+
 def test_a_focal_length_beside_the_usual_one_is_found():
     """Through a lens of 45 mm (35 mm equivalent) nobody told of, cards are cards all the same."""
     quads = seen([(2.5, 3.5)] * 5, 30, 0.4, equivalent=45)
@@ -176,6 +183,14 @@ def test_frames_drawn_on_most_cards_do_not_make_their_size(inner, larger):
     sizes = [np.ptp(one, axis=0) for one in
              equalised(looks(quads, sure=1.0), [True] * 8, table_of(quads, WIDTH, HEIGHT))]
     assert np.allclose(sizes[:5], (250, 350) if larger else inner, atol=2)
+
+
+def test_a_card_is_not_held_to_frames_drawn_on_the_others():
+    """Two that were seen whole among four seen by their frames stay, unsure of a side or not."""
+    quads = in_rows([(220, 320)] * 4 + [(250, 350)] * 2)
+    table = table_of(quads, WIDTH, HEIGHT)
+    kept = equalised(looks(quads, sure=0.6), [True] * 6, table)
+    assert np.allclose(kept[4:], quads[4:], atol=1e-6)
 
 
 def test_two_cards_make_no_size():

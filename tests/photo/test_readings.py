@@ -5,8 +5,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from swapboard.photo.readings import choose
+from swapboard.photo.readings import choose, of_usual_size
 from swapboard.photo.refining import LastLook, Refined
+from swapboard.photo.second_look import around, in_open_card
 from swapboard.photo.whole_frame import Within, is_whole_card, may_be_whole, stands_out, trimmed
 
 
@@ -34,6 +35,38 @@ def test_two_cards_side_by_side_are_not_one_lying_open():
     pair = reading(box(0, 0, 500, 350), 0.97)
     left, right = reading(box(0, 0, 250, 350)), reading(box(250, 0, 250, 350))
     assert chosen(pair, left, right) == [[0, 0], [250, 0]]
+
+
+def test_panels_that_lap_over_each_other_are_parts_of_one_card():
+    """Where the fold was seen twice, each time not quite in its place, the whole is sure too."""
+    whole = reading(box(0, 0, 350, 500), 0.97)
+    upper, lower = reading(box(0, 0, 350, 270)), reading(box(0, 240, 350, 260))
+    ((one, _),) = choose([upper, lower, whole])
+    assert one is whole
+
+
+def test_a_panel_is_known_from_a_card_beside_an_open_one():
+    """What lies in a likely open card is part of it; in a doubtful one it may be a card."""
+    strip = reading(box(0, 0, 700, 250), 0.97)
+    panel, beside = box(0, 0, 350, 250), box(700, 0, 350, 250)
+    assert in_open_card(panel, [strip]) and not in_open_card(beside, [strip])
+    assert not in_open_card(panel, [reading(box(0, 0, 700, 250), 0.6)])
+
+
+def test_edges_add_a_card_only_around_what_is_part_of_it():
+    """Not what lies elsewhere, within, or is of another size: of that, patterns have enough."""
+    patch, strip = reading(box(300, 60, 90, 90)), reading(box(0, 0, 700, 250))
+    elsewhere, within = reading(box(0, 400, 700, 250)), reading(box(310, 70, 56, 40))
+    square, unsure = reading(box(250, 0, 200, 200)), reading(box(0, 0, 700, 250), 0.7)
+    assert around([patch], [strip, elsewhere, within, square, unsure]) == [strip]
+
+
+@pytest.mark.parametrize("wide, tall, usual", [
+    (250, 350, True), (250, 375, True), (750, 350, True), (700, 250, True), (1050, 250, True),
+    (300, 300, False), (250, 420, False), (250, 620, False), (200, 700, False)])
+def test_usual_sizes_are_a_card_and_two_or_three_panels(wide, tall, usual):
+    """2.5 × 3.5 in; 7.5 × 3.5, 7 × 2.5 and 10.5 × 2.5 in open."""
+    assert of_usual_size(box(0, 0, wide, tall)) == usual
 
 
 def test_a_pocket_around_a_card_of_the_others_size_loses():

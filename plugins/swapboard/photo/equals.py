@@ -92,7 +92,7 @@ def _held_to(
     table: Table,
 ) -> np.ndarray:
     off = np.log(size / agreed)
-    if np.abs(off).max() > OTHER:
+    if np.abs(off).max() > OTHER or _frames_of(agreed, size):
         return look.quad
     framed = _even(agreed - size, agreed)
     for axis in (0, 1):

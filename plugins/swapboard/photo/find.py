@@ -14,6 +14,7 @@ from swapboard.photo.geometry import from_top_left, intersection_over_union
 
 if TYPE_CHECKING:
     from swapboard.photo.networks import Networks
+    from swapboard.photo.rating import Rated
 
 WORKING_SIZE = 1000
 SMALLEST = 24
@@ -101,15 +102,28 @@ def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarr
 
 
 def _by_edges(picture: np.ndarray, focal: float | None, size: int) -> list[Found]:
+    return _selected(picture, focal, *_rated(picture, size))
+
+
+def _rated(picture: np.ndarray, size: int) -> tuple[list["Rated"], tuple[int, int], float]:
+    """What edges and colours propose, best first, in px of a copy; its shape and scale."""
     from swapboard.photo.proposals import propose
     from swapboard.photo.rating import best_rated
+
+    small, scale = working_copy(picture, size)
+    return best_rated(small, propose(small)), small.shape[:2], scale
+
+
+def _selected(
+    picture: np.ndarray, focal: float | None, rated: list["Rated"], shape: tuple[int, int],
+    scale: float,
+) -> list[Found]:
     from swapboard.photo.selection import select
     from swapboard.photo.sides import fit_sides
     from swapboard.photo.verdict import judge
 
-    small, scale = working_copy(picture, size)
     found = []
-    for pick in select(best_rated(small, propose(small)), small.shape[:2]):
+    for pick in select(rated, shape):
         full = pick.quad / scale
         reach = max(2.5 / scale, 2.0)
         fit = fit_sides(picture, full, (reach, reach / 2, max(reach / 3, 1.5)))
@@ -123,14 +137,17 @@ def _by_networks(
     """What was found, and which of it is likely a card, whatever else is amiss with it."""
     from swapboard.photo.learned import see_cards
     from swapboard.photo.plane import on_table
+    from swapboard.photo.selection import worth_showing
     from swapboard.photo.telling import likely_enough, wants_agreement, with_open_pair
     from swapboard.photo.verdict import LIKELY, judge_cut_off, judge_seen
 
     by_edges: list[Found] = []
 
-    def second_look() -> list[np.ndarray]:
-        by_edges.extend(_by_edges(picture, focal, SECOND_LOOK_SIZE))
-        return [np.array(card.corners) for card in by_edges]
+    def second_look() -> tuple[list[np.ndarray], list[np.ndarray]]:
+        rated, shape, scale = _rated(picture, SECOND_LOOK_SIZE)
+        by_edges.extend(_selected(picture, focal, rated, shape, scale))
+        others = [quad / scale for quad in worth_showing(rated)]
+        return [np.array(card.corners) for card in by_edges], others
 
     seen, cut = see_cards(picture, networks, second_look, focal)
     height, width = picture.shape[:2]

@@ -22,22 +22,19 @@ from swapboard.photo.geometry import (
     signed_area,
 )
 from swapboard.photo.networks import Networks
+from swapboard.photo.pale import HELD, pale_cards, well_held
 from swapboard.photo.panels import SAY_SIZE, are_apart, halves_of, halves_of_pairs, joined
 from swapboard.photo.plane import table_of
-from swapboard.photo.readings import PERHAPS, WITHIN, card_like, choose, has_kin, open_like
+from swapboard.photo.readings import PERHAPS, SURE, card_like, choose, has_kin, is_sure
 from swapboard.photo.refining import LastLook, Pyramid, Refined, last_look, refine
 from swapboard.photo.rows import FEWEST, crossings
+from swapboard.photo.second_look import around, in_doubt, in_open_card, of_another_size
 from swapboard.photo.sides import Fit, fit_sides
 from swapboard.photo.voting import quads_by_vote
 
 LEAST_LOOSE = 0.5
 LEAST_TIGHT = 0.1
 """What is less like a card than that is not answered, not even as doubtful."""
-
-SURE = 0.9
-
-ENOUGH = 5
-"""So many sure cards: for one more that is not, edges are not asked."""
 
 QUITE_SURE, NEAR = 0.985, 0.015
 """A card less sure is tried on the edges so near its sides, as a share of its length."""
@@ -47,9 +44,6 @@ RESIZED = 0.93
 
 LEAST_DRAWN = 0.02
 """Spread of colours, 0–1, up to which a rectangle looks blank: the light alone does that much."""
-
-HELD = 0.85
-"""Of a side's length, on a straight line: from there on the side is beyond doubt."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,13 +66,15 @@ class Seen:
 
 
 def see_cards(
-    picture: np.ndarray, networks: Networks, second_look: Callable[[], list[np.ndarray]],
+    picture: np.ndarray, networks: Networks,
+    second_look: Callable[[], tuple[list[np.ndarray], list[np.ndarray]]],
     focal: float | None = None,
 ) -> tuple[list[Seen], list[np.ndarray]]:
     """The cards in a picture, surest first; and those [4, 2] px that the frame cuts too far for it.
 
-    `second_look` answers further proposals [4, 2] px; it is asked only where
-    the networks' own leave a doubt, for it takes longer than they do; `focal` in px.
+    `second_look` answers further proposals [4, 2] px, and such as count only where the network
+    is sure of them; it is asked only where its own leave a doubt, for it takes longer; `focal`
+    in px.
     """
     size = (picture.shape[1], picture.shape[0])
     pyramid = Pyramid(picture)
@@ -95,7 +91,7 @@ def see_cards(
                 looked.append(refined)
                 continue
             lost.append(quad)
-            if refined is not None and _well_held(refined, size):
+            if refined is not None and well_held(refined, size):
                 pale.append(refined)
 
     look(quads_by_vote(picture, networks))
@@ -105,13 +101,30 @@ def see_cards(
     cards = [one.quad for one, _ in choose(looked) if one.tight > PERHAPS and card_like(one.quad)]
     look(halves_of_pairs([one.quad for one in looked], cards))
     looked = _parted(looked, pyramid, size, networks)
-    if _in_doubt(looked, lost):
-        look(second_look())
+    _ask_edges(looked, lost, pale, look, second_look)
     looked += _at_crossings(looked, pyramid, size, networks, focal)
     chosen = choose(looked)
-    chosen += _pale_cards(pale, [one for one, _ in chosen])
+    chosen += pale_cards(pale, [one for one, _ in chosen])
     seen = _seen_last(picture, pyramid, chosen, networks, focal)
     return seen, cut_off(unseen, [one.quad for one in seen], size)
+
+
+def _ask_edges(
+    looked: list[Refined], lost: list[np.ndarray], pale: list[Refined],
+    look: Callable[[Iterable[np.ndarray]], None],
+    second_look: Callable[[], tuple[list[np.ndarray], list[np.ndarray]]],
+) -> None:
+    """Where the networks' own proposals leave a doubt, have those of edges looked at too."""
+    doubt = in_doubt(looked, lost)
+    if not doubt and not of_another_size(looked):
+        return
+    likely, others = second_look()
+    if doubt:
+        look(quad for quad in likely if not in_open_card(quad, looked))
+    found, faint = len(looked), len(pale)
+    look(others)
+    looked[found:] = around(looked[:found], looked[found:])
+    del pale[faint:]
 
 
 def _seen_last(
@@ -155,12 +168,12 @@ def _beyond_frames(
 
     def look(quad: np.ndarray) -> Refined | None:
         seen = refine(pyramid, size, quad, networks, least=LEAST_LOOSE)
-        return seen if seen is not None and _able(seen, size) and _sure(seen) else None
+        return seen if seen is not None and _able(seen, size) and is_sure(seen) else None
 
     if len(cards) < 2:
         return cards
     table = table_of([card.quad for card in cards], *size, focal)
-    return beyond_frames(cards, [_sure(card) for card in cards], table, look)
+    return beyond_frames(cards, [is_sure(card) for card in cards], table, look)
 
 
 def _parted(
@@ -173,7 +186,7 @@ def _parted(
     for whole in chosen:
         halves = [refine(pyramid, size, half, networks, least=LEAST_LOOSE)
                   for half in halves_of(whole.quad)]
-        sure = [half for half in halves if half is not None and _able(half, size) and _sure(half)]
+        sure = [half for half in halves if half is not None and _able(half, size) and is_sure(half)]
         if len(sure) == 2 and are_apart([half.quad for half in sure], whole.quad):
             looked = [one for one in looked
                       if intersection_over_union(one.quad, whole.quad) < RESIZED] + sure
@@ -188,7 +201,7 @@ def _at_crossings(
 
     Something must be drawn on them: the bare lid or table between others has a card's sides.
     """
-    sure = np.array([one.quad for one, _ in choose(looked) if _sure(one)])
+    sure = np.array([one.quad for one, _ in choose(looked) if is_sure(one)])
     if len(sure) < FEWEST:
         return []
     within = [
@@ -198,7 +211,7 @@ def _at_crossings(
     found = [refine(pyramid, size, quad, networks, least=LEAST_LOOSE) for quad in within]
     return [
         one for one in found
-        if one is not None and _able(one, size) and _sure(one) and one.drawn > LEAST_DRAWN
+        if one is not None and _able(one, size) and is_sure(one) and one.drawn > LEAST_DRAWN
     ]
 
 
@@ -208,46 +221,8 @@ def _with_equals(
     quads = [look.quad for look in looks]
     if len(quads) < 2:
         return quads
-    sure = [_sure(refined) for refined in heard]
+    sure = [is_sure(refined) for refined in heard]
     return equalised(looks, sure, table_of(quads, *size, focal))
-
-
-def _well_held(refined: Refined, size: tuple[int, int]) -> bool:
-    """Whether all sides of a whole rectangle of a card's proportion hold, card or not."""
-    quad = refined.quad
-    within = bool((quad > -1).all() and (quad < np.array(size) + 1).all())
-    clear = float(refined.held.min()) > HELD and refined.moved < 0.01
-    return within and clear and card_like(quad) and side_lengths(quad).min() >= SMALLEST
-
-
-def _pale_cards(
-    pale: list[Refined], chosen: list[Refined]
-) -> list[tuple[Refined, float]]:
-    """Of what looks more like a sheet of paper, such as has a card's sides: those of the size
-    of likely cards in the picture, and where there is nothing else the best."""
-    free = [
-        one for one in pale
-        if all(overlap(one.quad, other.quad) < 0.1 * signed_area(one.quad) for other in chosen)
-    ]
-    if chosen:
-        return choose([one for one in free if has_kin(one, chosen)])
-    return choose(free)[:1]
-
-
-def _in_doubt(looked: list[Refined], lost: list[np.ndarray]) -> bool:
-    """Whether a card is unsure, or one proposed came to nothing where none other lies."""
-    chosen = [one for one, _ in choose(looked)]
-    missed = any(
-        all(overlap(quad, one.quad) < WITHIN * abs(signed_area(quad)) for one in chosen)
-        for quad in lost
-    )
-    sure = [_sure(one) for one in chosen]
-    return not chosen or missed or (sum(sure) < ENOUGH and not all(sure))
-
-
-def _sure(one: Refined) -> bool:
-    shaped = card_like(one.quad) or open_like(one.quad)
-    return one.tight > SURE and one.loose > SURE and shaped
 
 
 def _known(quad: np.ndarray, looked: list[Refined]) -> bool:

@@ -16,6 +16,7 @@ import numpy as np
 
 from swapboard.photo.geometry import side_lengths, signed_area
 from swapboard.photo.proportion import (
+    OPEN_FROM,
     USUAL_FOCAL_LENGTH,
     by_side_lengths,
     focal_in_pixels,
@@ -65,9 +66,10 @@ def on_table(
     level = table.level(np.asarray(quads))
     areas = [max(abs(signed_area(quad)), 1e-9) for quad in level]
     spreads = _spreads(np.asarray(quads), level, table)
+    proportions = [by_side_lengths(quad) for quad in level]
     return [
-        Lying(by_side_lengths(quad), _unlike(areas, likely, at), float(spreads[at]))
-        for at, quad in enumerate(level)
+        Lying(proportion, _unlike(areas, likely, at, proportion), float(spreads[at]))
+        for at, proportion in enumerate(proportions)
     ]
 
 
@@ -140,9 +142,16 @@ def _guessed(width: int, height: int, focal: float | None) -> tuple[float, float
     return focal_in_pixels(USUAL_FOCAL_LENGTH, width, height), UNSURE_FOCAL
 
 
-def _unlike(areas: list[float], likely: Sequence[bool], at: int) -> float:
+def _unlike(
+    areas: list[float], likely: Sequence[bool], at: int, proportion: float
+) -> float:
+    """How far its area is off the others', as a logarithm; an open card's has a panel's or more."""
     others = [area for i, area in enumerate(areas) if likely[i] and i != at]
-    return abs(log(areas[at] / float(np.median(others)))) if others else 0.0
+    if not others:
+        return 0.0
+    panels = (1, 2, 3) if proportion >= OPEN_FROM else (1,)
+    usual = float(np.median(others))
+    return min(abs(log(areas[at] / usual / count)) for count in panels)
 
 
 def _fitted(quads: np.ndarray, focal: float, spread: float) -> tuple[np.ndarray, np.ndarray]:

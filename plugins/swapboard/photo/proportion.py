@@ -23,6 +23,9 @@ FULL_FRAME_DIAGONAL = 43.266615
 USUAL_FOCAL_LENGTH = 26.0
 """mm, 35 mm equivalent: the main camera of most phones (common practice, no source)."""
 
+OPEN_FROM = 1.9
+"""Long side over short: from there on, seen under some tilt, it may be a card that lies open."""
+
 FRONTAL = 0.02
 """Below this much convergence of opposite sides a view counts as frontal: the
 corners' own error would then decide the answer."""

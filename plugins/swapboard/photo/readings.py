@@ -10,7 +10,7 @@ from math import log
 import numpy as np
 
 from swapboard.photo.geometry import intersection_over_union, overlap, signed_area
-from swapboard.photo.proportion import by_side_lengths
+from swapboard.photo.proportion import OPEN_FROM, by_side_lengths
 from swapboard.photo.refining import Refined
 
 SAME = 0.35
@@ -25,6 +25,8 @@ TIE = 0.03
 KIN = 0.1
 """What a likely card elsewhere of the same size and proportion is worth."""
 
+SURE = 0.9
+
 LIKELY = 0.9
 """So much like a card, tight and loose, that other readings are held against it."""
 
@@ -37,6 +39,16 @@ PATCH = 0.4
 COVERED = 0.2
 """What is taken off a reading over which something seems to lie, or that the frame cuts: where
 another fits that is whole, it is the card."""
+
+WHOLLY = 0.93
+"""Of a reading's area, what must lie in another to be part of it."""
+
+LAPS = 0.03
+"""Of a card's area: where more of it lies over another, the two are not side by side."""
+
+USUAL, ODD = (7 / 5, 15 / 7, 14 / 5, 21 / 5), 0.1
+"""Proportions of a card and of two or three panels open; and how far off, as a logarithm, no tilt
+of some 25° makes them look."""
 
 LEAST_ART = 0.25
 """Of a card's area, a frame within it; what is smaller may be a card on a sheet."""
@@ -76,7 +88,18 @@ def card_like(quad: np.ndarray) -> bool:
 
 def open_like(quad: np.ndarray) -> bool:
     """Whether it may be two or three panels side by side, seen under some tilt."""
-    return 1.9 <= by_side_lengths(quad) <= 5.0
+    return OPEN_FROM <= by_side_lengths(quad) <= 5.0
+
+
+def of_usual_size(quad: np.ndarray) -> bool:
+    """Whether its sides are, a little perspective aside, as a card's or an open card's are."""
+    proportion = by_side_lengths(quad)
+    return any(abs(log(proportion / one)) < ODD for one in USUAL)
+
+
+def is_sure(one: Refined) -> bool:
+    """Whether it surely is a card, closed or open."""
+    return one.tight > SURE and one.loose > SURE and (card_like(one.quad) or open_like(one.quad))
 
 
 def _area(one: Refined) -> float:
@@ -129,13 +152,13 @@ def has_kin(one: Refined, looked: list[Refined]) -> bool:
         other.tight > LIKELY
         and abs(log(_area(one) / _area(other))) < 0.25
         and abs(log(by_side_lengths(one.quad) / by_side_lengths(other.quad))) < 0.12
-        and intersection_over_union(one.quad, other.quad) < 0.05
+        and overlap(one.quad, other.quad) < LAPS * _area(one)
         for other in looked if other is not one)
 
 
 def _lies_within(one: Refined, outer: Refined, least: float) -> bool:
     area, whole = _area(one), _area(outer)
-    return least * whole < area < whole and overlap(one.quad, outer.quad) > 0.93 * area
+    return least * whole < area < whole and overlap(one.quad, outer.quad) > WHOLLY * area
 
 
 def _may_be_patch(one: Refined, card: Refined) -> bool:
@@ -147,7 +170,7 @@ def _filled(outer: Refined, inner: list[Refined]) -> bool:
     """Whether some of the inner ones lie side by side and fill most of the outer one."""
     apart: list[Refined] = []
     for one in sorted(inner, key=worth, reverse=True):
-        if all(intersection_over_union(one.quad, other.quad) < 0.1 for other in apart):
+        if all(overlap(one.quad, other.quad) < LAPS * _area(one) for other in apart):
             apart.append(one)
     return len(apart) > 1 and sum(map(_area, apart)) > 0.7 * _area(outer)
 

@@ -21,8 +21,9 @@ ALIKE, PARALLEL = 0.05, np.radians(4)
 ASTRAY = 0.3
 """Of a card's side: how far a card may lie off its row or column."""
 
-APART, USUAL_STEP = 0.9, 1.06
-"""Of a card's side: what rows and columns are apart at least, and as a rule."""
+APART, USUAL_STEP, TOUCHING = 0.9, 1.06, 1.012
+"""Of a card's side: what rows and columns are apart at least, and as a rule; and at most where
+cards lie edge to edge. (In 141 pages by other hands they are 1.02 and more.)"""
 
 
 def crossings(quads: np.ndarray, table: Table) -> list[np.ndarray]:
@@ -44,12 +45,24 @@ def crossings(quads: np.ndarray, table: Table) -> list[np.ndarray]:
     return list(table.seen(np.array(boxes))) if boxes else []
 
 
-def in_rows(quads: np.ndarray, table: Table) -> bool:
-    """Whether most of the cards [n, 4, 2] px, begun like those, lie in rows and columns."""
+def in_pockets(quads: np.ndarray, table: Table) -> bool:
+    """Whether most of the cards [n, 4, 2] px, begun like those, lie in rows and columns, with
+    room for the pockets of a page between neighbours."""
     level = _alike(table.level(quads))
     if len(level) < max(FEWEST, len(quads) / 2):
         return False
-    return bool(_crossings(_laid_out(level)[2]))
+    places = _laid_out(level)[2]
+    steps = _steps(places)
+    touch = len(steps) > 0 and float(np.median(steps)) < TOUCHING
+    return not touch and bool(_crossings(places))
+
+
+def _steps(places: np.ndarray) -> np.ndarray:
+    """How far neighbours in one row or column are apart, of a card's side, given all places
+    [n, 2]."""
+    apart = places - places[:, None]
+    along = (apart > APART) & (apart < 1.5) & (np.abs(apart[..., ::-1]) < ASTRAY)
+    return apart[along]
 
 
 def _laid_out(level: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:

@@ -9,7 +9,7 @@ from swapboard.photo.panels import open_pair
 from swapboard.photo.plane import Lying, table_of
 from swapboard.photo.rating import CARD_PROPORTION
 from swapboard.photo.refining import tall_first
-from swapboard.photo.rows import in_rows
+from swapboard.photo.rows import in_pockets
 from swapboard.photo.verdict import (
     LIKELY,
     SURE_ENOUGH,
@@ -54,14 +54,14 @@ def likely_enough(
     shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
     sure = [one.quad for one, share in zip(seen, shares, strict=True) if share >= SURE_ENOUGH]
     many = len(sure) >= MANY
-    in_pockets = many and _in_pockets(sure, size)
+    paged = many and _in_pockets(sure, size)
 
     def is_told(one: Seen, card: Found, share: float) -> bool:
         pictured = one.refined.drawn >= PICTURED
         if cut_by_frame(np.array(card.corners), *size):
-            return not in_pockets or pictured or share >= LEAST_BESIDE
+            return not paged or pictured or share >= LEAST_BESIDE
         alone = sureness_of(one, Lying(CARD_PROPORTION, 0.0))
-        if in_pockets and alone < (LEAST_PICTURED if pictured else LEAST_IN_ROWS):
+        if paged and alone < (LEAST_PICTURED if pictured else LEAST_IN_ROWS):
             return False
         if many and alone < LEAST_AMONG_MANY:
             return False
@@ -85,10 +85,10 @@ def with_open_pair(
 
 
 def _in_pockets(quads: list[np.ndarray], size: tuple[int, int]) -> bool:
-    """Whether cards [4, 2] px of a photo lie as in a page: in rows, and on no scanner's glass."""
+    """Whether cards [4, 2] px of a photo lie as in a page, and on no scanner's glass."""
     if all(map(_lies_upright, quads)):
         return False
-    return in_rows(np.array([tall_first(quad) for quad in quads]), table_of(quads, *size))
+    return in_pockets(np.array([tall_first(quad) for quad in quads]), table_of(quads, *size))
 
 
 def _lies_upright(quad: np.ndarray) -> bool:
