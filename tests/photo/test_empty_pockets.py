@@ -5,12 +5,13 @@ import pytest
 
 from photo.pages import page
 from swapboard.disk.finder import find_cards
+from swapboard.photo.find import Found
 from swapboard.photo.geometry import intersection_over_union
 from swapboard.photo.learned import Seen
 from swapboard.photo.plane import Lying
 from swapboard.photo.refining import Refined
-from swapboard.photo.telling import likely_enough
-from swapboard.photo.verdict import judge_seen
+from swapboard.photo.telling import likely_enough, small_doubted
+from swapboard.photo.verdict import DOUBT, TINY, judge_seen
 
 
 @pytest.mark.parametrize("seed", range(8))
@@ -71,7 +72,7 @@ def test_what_is_hardly_a_card_is_told_only_where_no_card_is_sure():
 def test_of_an_empty_pocket_that_looks_somewhat_like_a_card_nothing_is_told():
     """What is as likely is told, where something is drawn on it, as on no bare film."""
     assert told_in_a_page(0.999, 0.03)
-    assert not told_in_a_page(0.85, 0.03)
+    assert not told_in_a_page(0.95, 0.03)
     assert told_in_a_page(0.85, 0.2)
     assert not told_in_a_page(0.2, 0.2)
 
@@ -79,3 +80,14 @@ def test_of_an_empty_pocket_that_looks_somewhat_like_a_card_nothing_is_told():
 def test_of_pockets_that_the_frame_cuts_those_with_something_in_them_are_told():
     assert told_in_a_page(0.2, 0.2, left=160)
     assert not told_in_a_page(0.02, 0.03, left=160)
+
+
+@pytest.mark.parametrize("long, doubtful", [(110, True), (130, False)])
+def test_what_is_small_in_its_photo_is_doubtful(long, doubtful):
+    """A sure card of a ninth of the photo's long side; one of an eighth is told as it is."""
+    corners = [(10, 10), (10 + long / 1.4, 10), (10 + long / 1.4, 10 + long), (10, 10 + long)]
+    card = Found(tuple(corners), 1.4, "card", 0.95, False, ("blurred",))
+    ((told, share),) = small_doubted([(card, 0.95)], (700, 1000))
+    assert share == 0.95 and told.corners == card.corners and told.doubtful is doubtful
+    assert told.reasons == ((TINY, "blurred") if doubtful else ("blurred",))
+    assert (told.confidence < DOUBT) is doubtful

@@ -82,6 +82,7 @@ def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarr
     from swapboard.photo.whole_frame import (
         FILLED,
         NEARLY_ALL,
+        is_drawn,
         may_be_whole,
         trimmed,
         whole_frame,
@@ -98,7 +99,8 @@ def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarr
     seen = refine(pyramid, (width, height), first.quad, networks, rounds=2, settled=STILL) or first
     if seen.tight < FILLED or intersection_over_union(seen.quad, frame) < NEARLY_ALL:
         return frame, 0.0, first.tight
-    return trimmed(from_top_left(seen.quad), width, height), seen.tight, first.tight
+    corners = trimmed(from_top_left(seen.quad), width, height)
+    return frame if is_drawn(picture, corners) else corners, seen.tight, first.tight
 
 
 def _by_edges(picture: np.ndarray, focal: float | None, size: int) -> list[Found]:
@@ -138,7 +140,12 @@ def _by_networks(
     from swapboard.photo.learned import see_cards
     from swapboard.photo.plane import on_table
     from swapboard.photo.selection import worth_showing
-    from swapboard.photo.telling import likely_enough, wants_agreement, with_open_pair
+    from swapboard.photo.telling import (
+        likely_enough,
+        small_doubted,
+        wants_agreement,
+        with_open_pair,
+    )
     from swapboard.photo.verdict import LIKELY, judge_cut_off, judge_seen
 
     by_edges: list[Found] = []
@@ -160,7 +167,7 @@ def _by_networks(
         judge_seen(picture, one, sure, how) for one, how in zip(seen, lying, strict=True)
     ]
     told = likely_enough(seen, judged, lying, (width, height))
-    told = with_open_pair(told, (width, height), focal)
+    told = small_doubted(with_open_pair(told, (width, height), focal), (width, height))
     likely_ones = [card for card, share in told if share >= LIKELY]
     return [card for card, _ in told] + [judge_cut_off(quad) for quad in cut], likely_ones
 

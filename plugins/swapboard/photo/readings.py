@@ -26,8 +26,6 @@ KIN = 0.1
 """What a likely card elsewhere of the same size and proportion is worth."""
 
 SURE = 0.9
-
-LIKELY = 0.9
 """So much like a card, tight and loose, that other readings are held against it."""
 
 PERHAPS = 0.5
@@ -138,7 +136,7 @@ def _worths(looked: list[Refined]) -> list[float]:
 
 
 def _likely(one: Refined) -> bool:
-    return one.tight > LIKELY and one.loose > LIKELY
+    return one.tight > SURE and one.loose > SURE
 
 
 def _perhaps(one: Refined) -> bool:
@@ -149,7 +147,7 @@ def _perhaps(one: Refined) -> bool:
 def has_kin(one: Refined, looked: list[Refined]) -> bool:
     """Whether a likely card of the same size and proportion lies elsewhere."""
     return any(
-        other.tight > LIKELY
+        other.tight > SURE
         and abs(log(_area(one) / _area(other))) < 0.25
         and abs(log(by_side_lengths(one.quad) / by_side_lengths(other.quad))) < 0.12
         and overlap(one.quad, other.quad) < LAPS * _area(one)

@@ -8,7 +8,7 @@ import numpy as np
 
 from swapboard.photo.geometry import overlap, signed_area
 from swapboard.photo.readings import (
-    LIKELY,
+    SURE,
     WHOLLY,
     WITHIN,
     choose,
@@ -46,7 +46,7 @@ def in_open_card(quad: np.ndarray, looked: list[Refined]) -> bool:
     """Whether it is hardly more than a panel of what is likely a card that lies open."""
     area = abs(signed_area(quad))
     return any(
-        min(one.tight, one.loose) > LIKELY and open_like(one.quad)
+        min(one.tight, one.loose) > SURE and open_like(one.quad)
         and area < PANEL * signed_area(one.quad) and overlap(quad, one.quad) > WHOLLY * area
         for one in looked)
 

@@ -67,6 +67,8 @@ UNCLEAR = "its sides do not stand out clearly from what is around it"
 
 BLANK = "next to nothing is drawn on it: it may be a sheet of paper, or a blank card"
 
+TINY = "so small in the photo that it may be something else: go nearer"
+
 CUT = "cut by the frame: the whole card should be in the photo"
 
 COVERED = "something lies over it: a finger, or another card"
@@ -135,6 +137,13 @@ def may_settle(seen: Seen, lying: Lying) -> bool:
     exact = abs(log(lying.proportion / CARD_PROPORTION)) <= EXACT
     bare = seen.refined.drawn < LEAST_DRAWN
     return sureness_of(seen, lying) >= (AGREEABLE_CARD if exact and not bare else AGREEABLE)
+
+
+def doubted(card: Found, reason: str) -> Found:
+    """The card, doubtful for a reason more."""
+    confidence = min(card.confidence, DOUBT - 0.01)
+    reasons = (reason, *card.reasons)
+    return replace(card, confidence=confidence, doubtful=True, reasons=reasons)
 
 
 def judge_cut_off(quad: np.ndarray) -> Found:

@@ -36,6 +36,15 @@ MIDDLE, EVEN = 0.02, 0.06
 """Of the picture's long side, how far the margins on its two sides may differ: of a rectangle in
 the very middle, where nobody lays a card by chance; of a frame drawn along the edge."""
 
+NARROW, SAME_PAPER = 0.03, 15.0
+"""Of the picture's long side, how wide the paper beyond a line drawn along a card's edge is at
+most; and grey levels that the two sides of such a line may differ by: a table's do by more. (Of
+cards cropped by other hands 21 and more where some table was left, under 15 at the lines.)"""
+
+BESIDE = np.linspace(0.004, 0.025, 6)
+"""Of the picture's long side, how far within a line its paper is looked for: next to it more may
+be drawn."""
+
 SLIVER = 0.006
 """Of the picture's sides: what is left of the table, if less, is left out with the card's edge."""
 
@@ -103,6 +112,36 @@ def trimmed(quad: np.ndarray, width: int, height: int) -> np.ndarray:
         if np.abs(corners[ends, axis] - edge).max() < SLIVER * length:
             corners[ends, axis] = edge
     return np.clip(corners, 0, (width, height))
+
+
+def is_drawn(picture: np.ndarray, quad: np.ndarray) -> bool:
+    """Whether a card's sides [4, 2] px, clockwise from the top left, are but lines drawn along the
+    edge of one that fills the picture uint8 [h, w, 3]: beyond them, but for a shadow on one of
+    several, lies the same paper."""
+    height, width = picture.shape[:2]
+    frame, long = whole_frame(width, height), max(width, height)
+    along = np.linspace(0.05, 0.95, 64)[:, None]
+    papers = []
+    for at in range(4):
+        line, border = (
+            corners[at] + along * (corners[(at + 1) % 4] - corners[at])
+            for corners in (quad, frame))
+        gap = np.linalg.norm(line - border, axis=1, keepdims=True)
+        if gap.max() > NARROW * long:
+            return False
+        if gap.mean() >= SLIVER * long:
+            inward = (line - border) / np.maximum(gap, 1) * long
+            beyond = _colours_at(picture, (line + border) / 2)
+            apart = [beyond - _colours_at(picture, line + far * inward) for far in BESIDE]
+            papers.append(np.median(np.abs(apart).max(axis=2), axis=1).min() < SAME_PAPER)
+    return bool(papers) and sum(papers) >= len(papers) - (len(papers) > 2)
+
+
+def _colours_at(picture: np.ndarray, points: np.ndarray) -> np.ndarray:
+    """Mean colours [8, 3] of eight stretches of points [64, 2] px."""
+    last = np.array(picture.shape[1::-1]) - 1
+    x, y = np.clip(points, 0, last).astype(int).T
+    return picture[y, x].reshape(8, 8, 3).mean(axis=1)
 
 
 def stands_out(width: int, height: int, inner: Sequence[Within]) -> bool:
