@@ -10,8 +10,8 @@ from swapboard.photo.geometry import intersection_over_union
 from swapboard.photo.learned import Seen
 from swapboard.photo.plane import Lying
 from swapboard.photo.refining import Refined
-from swapboard.photo.telling import likely_enough, small_doubted
-from swapboard.photo.verdict import DOUBT, TINY, judge_seen
+from swapboard.photo.telling import likely_enough, patches_doubted, small_doubted
+from swapboard.photo.verdict import DOUBT, PATCHED, TINY, judge_seen
 
 
 @pytest.mark.parametrize("seed", range(8))
@@ -91,3 +91,16 @@ def test_what_is_small_in_its_photo_is_doubtful(long, doubtful):
     assert share == 0.95 and told.corners == card.corners and told.doubtful is doubtful
     assert told.reasons == ((TINY, "blurred") if doubtful else ("blurred",))
     assert (told.confidence < DOUBT) is doubtful
+
+
+@pytest.mark.parametrize("columns, step, doubtful", [(4, 101, True), (3, 101, False),
+                                                     (4, 104, False)])
+def test_what_meets_edge_to_edge_like_the_patches_of_a_quilt_is_doubtful(columns, step, doubtful):
+    """Sixteen that touch; nine may be cards (a page holds so many: common practice, no source),
+    and so may sixteen that lie apart."""
+    quad = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float)
+    told = [(Found(tuple(map(tuple, quad + (50 + step * x, 50 + 1.4 * step * y))), 1.4, "card",
+                   0.95, False, ()), 0.95) for x in range(columns) for y in range(columns)]
+    answered = patches_doubted(told, (500, 700))
+    assert [card.doubtful for card, _ in answered] == [doubtful] * len(told)
+    assert all(card.reasons == ((PATCHED,) if doubtful else ()) for card, _ in answered)

@@ -142,6 +142,7 @@ def _by_networks(
     from swapboard.photo.selection import worth_showing
     from swapboard.photo.telling import (
         likely_enough,
+        patches_doubted,
         small_doubted,
         wants_agreement,
         with_open_pair,
@@ -167,7 +168,8 @@ def _by_networks(
         judge_seen(picture, one, sure, how) for one, how in zip(seen, lying, strict=True)
     ]
     told = likely_enough(seen, judged, lying, (width, height))
-    told = small_doubted(with_open_pair(told, (width, height), focal), (width, height))
+    told = with_open_pair(told, (width, height), focal)
+    told = patches_doubted(small_doubted(told, (width, height)), (width, height))
     likely_ones = [card for card, share in told if share >= LIKELY]
     return [card for card, _ in told] + [judge_cut_off(quad) for quad in cut], likely_ones
 

@@ -21,6 +21,7 @@ from swapboard.photo.geometry import (
     side_lengths,
     signed_area,
 )
+from swapboard.photo.nearby import on_edges, out_of_frames
 from swapboard.photo.networks import Networks
 from swapboard.photo.pale import HELD, pale_cards, well_held
 from swapboard.photo.panels import SAY_SIZE, are_apart, halves_of, halves_of_pairs, joined
@@ -35,9 +36,6 @@ from swapboard.photo.voting import quads_by_vote
 LEAST_LOOSE = 0.5
 LEAST_TIGHT = 0.1
 """What is less like a card than that is not answered, not even as doubtful."""
-
-QUITE_SURE, NEAR = 0.985, 0.015
-"""A card less sure is tried on the edges so near its sides, as a share of its length."""
 
 RESIZED = 0.93
 """Overlap over union below which the size of others has made another card of it."""
@@ -133,7 +131,13 @@ def _seen_last(
 ) -> list[Seen]:
     """Each card chosen, its sides looked at once more and held against the others'."""
     size = (picture.shape[1], picture.shape[0])
-    cards = [_on_edges(refined, picture, pyramid, networks) for refined, _ in chosen]
+
+    def look(quad: np.ndarray) -> Refined | None:
+        seen = refine(pyramid, size, quad, networks, rounds=2, least=LEAST_LOOSE)
+        return seen if seen is not None and _able(seen, size) else None
+
+    cards = [on_edges(refined, picture, look) for refined, _ in chosen]
+    cards = out_of_frames(cards, picture, look)
     cards = _beyond_frames(cards, pyramid, size, networks, focal)
     looks = [last_look(pyramid, size, refined, networks) for refined in cards]
     heard = [look.heard(refined) for look, refined in zip(looks, cards, strict=True)]
@@ -143,21 +147,6 @@ def _seen_last(
              intersection_over_union(last.quad, quad) < RESIZED)
         for refined, (_, rivals), last, quad in zip(heard, chosen, looks, quads, strict=True)
     ]
-
-
-def _on_edges(
-    card: Refined, picture: np.ndarray, pyramid: Pyramid, networks: Networks
-) -> Refined:
-    """A card that the network is not quite sure of with its sides on the edges near them, if it
-    is surer of it then."""
-    if card.tight > QUITE_SURE:
-        return card
-    size = (picture.shape[1], picture.shape[0])
-    reach = NEAR * float(side_lengths(card.quad).max())
-    fit = fit_sides(picture, card.quad, (reach, reach / 2, max(reach / 4, 1.5)))
-    moved = None if fit is None else refine(pyramid, size, fit.quad, networks, rounds=2)
-    better = moved is not None and _able(moved, size) and moved.tight > card.tight
-    return moved if better else card
 
 
 def _beyond_frames(

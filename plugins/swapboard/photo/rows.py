@@ -48,13 +48,28 @@ def crossings(quads: np.ndarray, table: Table) -> list[np.ndarray]:
 def in_pockets(quads: np.ndarray, table: Table) -> bool:
     """Whether most of the cards [n, 4, 2] px, begun like those, lie in rows and columns, with
     room for the pockets of a page between neighbours."""
+    places = _places(quads, table)
+    return not _touch(places) and bool(_crossings(places))
+
+
+def edge_to_edge(quads: np.ndarray, table: Table) -> bool:
+    """Whether most of the cards [n, 4, 2] px, begun like those, touch in rows and columns."""
+    places = _places(quads, table)
+    return _touch(places) and bool(_crossings(places))
+
+
+def _places(quads: np.ndarray, table: Table) -> np.ndarray:
+    """Places [n, 2] of the cards that lie alike, in their sides; none if those are not most."""
     level = _alike(table.level(quads))
     if len(level) < max(FEWEST, len(quads) / 2):
-        return False
-    places = _laid_out(level)[2]
+        return np.empty((0, 2))
+    return _laid_out(level)[2]
+
+
+def _touch(places: np.ndarray) -> bool:
+    """Whether neighbours among them mostly lie edge to edge."""
     steps = _steps(places)
-    touch = len(steps) > 0 and float(np.median(steps)) < TOUCHING
-    return not touch and bool(_crossings(places))
+    return len(steps) > 0 and float(np.median(steps)) < TOUCHING
 
 
 def _steps(places: np.ndarray) -> np.ndarray:
@@ -76,6 +91,8 @@ def _laid_out(level: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
 def _crossings(places: np.ndarray) -> list[tuple[float, float]]:
     """All crossings of the rows and columns that places [n, 2] fall into; none where they lie
     anyhow."""
+    if not len(places):
+        return []
     columns, rows = _lines(places[:, 0]), _lines(places[:, 1])
     enough = 0 < len(columns) * len(rows) <= 2 * len(places) + 2
     return list(product(columns, rows)) if enough else []

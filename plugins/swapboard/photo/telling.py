@@ -9,9 +9,10 @@ from swapboard.photo.panels import open_pair
 from swapboard.photo.plane import Lying, table_of
 from swapboard.photo.rating import CARD_PROPORTION
 from swapboard.photo.refining import tall_first
-from swapboard.photo.rows import in_pockets
+from swapboard.photo.rows import edge_to_edge, in_pockets
 from swapboard.photo.verdict import (
     LIKELY,
+    PATCHED,
     SURE_ENOUGH,
     TINY,
     cut_by_frame,
@@ -37,6 +38,10 @@ enough, and 6 empty pockets less are.)"""
 SMALL = 0.12
 """Of the picture's long side: a card no longer than that could be anything. (Of 48 crops by other
 hands that were wrong without a flag it flags 14, and of 3,590 right ones 4.)"""
+
+PATCHES = 10
+"""So many sure cards edge to edge are more than people lay out so: a quilt's patches look alike.
+(In 1,815 pictures by other hands there were nine at most, but for a quilt of sixteen.)"""
 
 UPRIGHT = 0.06
 """Of a side's length: how far a card on a scanner's glass is turned, at most."""
@@ -100,6 +105,16 @@ def small_doubted(
         return float(side_lengths(np.array(card.corners)).max()) < SMALL * max(size)
 
     return [(doubted(card, TINY) if is_small(card) else card, share) for card, share in told]
+
+
+def patches_doubted(
+    told: list[tuple[Found, float]], size: tuple[int, int]
+) -> list[tuple[Found, float]]:
+    """The same, but where a great many meet edge to edge, they are doubtful."""
+    sure = [tall_first(np.array(card.corners)) for card, _ in told if not card.doubtful]
+    if len(sure) < PATCHES or not edge_to_edge(np.array(sure), table_of(sure, *size)):
+        return told
+    return [(card if card.doubtful else doubted(card, PATCHED), share) for card, share in told]
 
 
 def _in_pockets(quads: list[np.ndarray], size: tuple[int, int]) -> bool:

@@ -69,6 +69,8 @@ BLANK = "next to nothing is drawn on it: it may be a sheet of paper, or a blank 
 
 TINY = "so small in the photo that it may be something else: go nearer"
 
+PATCHED = "one of many that meet edge to edge, as patches of one picture do: lay cards apart"
+
 CUT = "cut by the frame: the whole card should be in the photo"
 
 COVERED = "something lies over it: a finger, or another card"
