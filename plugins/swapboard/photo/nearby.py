@@ -17,7 +17,7 @@ from swapboard.photo.geometry import (
     side_lengths,
     signed_area,
 )
-from swapboard.photo.refining import Refined
+from swapboard.photo.refining import Refined, log_odds
 from swapboard.photo.sides import Fit, fit_sides
 
 QUITE_SURE, NEAR = 0.985, 0.015
@@ -76,7 +76,7 @@ def _about(
         if seen.quad.min() < 0 or (seen.quad > size).any() or _covers(seen.quad, others):
             continue
         bordered = fit.held.min() >= HELD and _border(card.quad, seen.quad) > LEAST_BORDER
-        surer = _log_odds(seen.tight) - _log_odds(card.tight) > SURER
+        surer = log_odds(seen.tight) - log_odds(card.tight) > SURER
         if (bordered or surer) and (best is card or seen.tight > best.tight):
             best = seen
     return best
@@ -114,8 +114,3 @@ def _border(quad: np.ndarray, outer: np.ndarray) -> float:
     normals = np.column_stack([-along[:, 1], along[:, 0]]) / lengths[:, None]
     within = ((quad[:, None] - outer) * normals).sum(axis=2)
     return float(within.min() / lengths.max())
-
-
-def _log_odds(share: float) -> float:
-    share = min(max(share, 1e-3), 1 - 1e-3)
-    return float(np.log(share / (1 - share)))

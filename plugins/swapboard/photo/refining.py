@@ -137,8 +137,7 @@ class LastLook:
         """The card with what was said of it in these looks and before: the odds averaged, for
         each depends a little on how the card is seen."""
         before = [refined.tight, refined.loose, refined.hidden]
-        shares = np.clip([before, *self.verdicts], RARE, 1 - RARE)
-        odds = np.log(shares / (1 - shares)).mean(axis=0)
+        odds = log_odds(np.array([before, *self.verdicts])).mean(axis=0)
         tight, loose, hidden = (float(v) for v in 1 / (1 + np.exp(-odds)))
         return replace(refined, tight=tight, loose=loose, hidden=hidden)
 
@@ -156,6 +155,12 @@ class LastLook:
         near = np.floor(across).astype(int)[:, None] + np.arange(-1, 2)
         found = np.take_along_axis(rows[at], near.clip(0, bins - 1), axis=1)
         return float((found * ((near >= 0) & (near < bins))).sum(axis=1).mean())
+
+
+def log_odds(shares: np.ndarray | float) -> np.ndarray:
+    """Of shares 0–1, none nearer than `RARE` to the ends."""
+    shares = np.clip(shares, RARE, 1 - RARE)
+    return np.log(shares / (1 - shares))
 
 
 def last_look(

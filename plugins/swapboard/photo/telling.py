@@ -10,17 +10,8 @@ from swapboard.photo.plane import Lying, table_of
 from swapboard.photo.rating import CARD_PROPORTION
 from swapboard.photo.refining import tall_first
 from swapboard.photo.rows import edge_to_edge, in_pockets
-from swapboard.photo.verdict import (
-    LIKELY,
-    PATCHED,
-    SURE_ENOUGH,
-    TINY,
-    cut_by_frame,
-    doubted,
-    judge_open,
-    may_settle,
-    sureness_of,
-)
+from swapboard.photo.sureness import SURE_ENOUGH, may_settle, sureness_of
+from swapboard.photo.verdict import LIKELY, PATCHED, TINY, cut_by_frame, doubted, judge_open
 
 LEAST, LEAST_BESIDE = 0.01, 0.1
 """What is less likely a card is not told, unless the frame cuts it; beside a sure one more is

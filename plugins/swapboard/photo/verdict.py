@@ -14,6 +14,7 @@ from swapboard.photo.proportion import by_side_lengths, proportion_of
 from swapboard.photo.quality import shortcomings
 from swapboard.photo.rating import CARD_PROPORTION, Rated
 from swapboard.photo.sides import Fit
+from swapboard.photo.sureness import SURE_ENOUGH, may_settle, sureness_of
 
 DOUBT = 0.5
 """A confidence below this makes a card doubtful."""
@@ -32,24 +33,6 @@ MOST_OPEN = 1.08
 
 HIDDEN = 0.6
 """A share of sureness from which something is said to lie over the card."""
-
-WEIGHED = (-3.51, 1.62, -0.24, -0.23, 1.12, -0.18, 0.23, -0.04, -0.28, -1.16, 0.82)
-"""Of the evidence: a constant, then one weight for each (logistic regression, ridge 1). Fitted on
-some 2,600 crops of hard scenes held aside from training."""
-
-ALIKE = 0.04
-"""A difference in area, as a logarithm, that cards of one size may show in a photo."""
-
-SURE_ENOUGH = 0.9
-"""Below it a card the networks found is doubtful. Of 1,100 crops of hard scenes, 0.5 % were then
-wrong without a flag, and 6 % of the right ones flagged for it, for their size or for the frame."""
-
-AGREEABLE, AGREEABLE_CARD = 0.8, 0.1
-"""From this share of sureness on a second way of looking that agrees settles it; sooner what has a
-card's own proportion. Of 76 such crops of scenes by other hands 5 were no cards."""
-
-EXACT = 0.02
-"""How far, relatively, a card's own proportion is off 7:5."""
 
 LIKELY = 0.6
 """A share of sureness from which something is a card rather than not, doubtful or no."""
@@ -134,13 +117,6 @@ def judge_seen(
     return _found(corners, proportion, kind, confidence, doubts)
 
 
-def may_settle(seen: Seen, lying: Lying) -> bool:
-    """Whether a second way of looking that comes to the same makes a sure card of it."""
-    exact = abs(log(lying.proportion / CARD_PROPORTION)) <= EXACT
-    bare = seen.refined.drawn < LEAST_DRAWN
-    return sureness_of(seen, lying) >= (AGREEABLE_CARD if exact and not bare else AGREEABLE)
-
-
 def doubted(card: Found, reason: str) -> Found:
     """The card, doubtful for a reason more."""
     confidence = min(card.confidence, DOUBT - 0.01)
@@ -187,34 +163,6 @@ def cut_by_frame(corners: np.ndarray, width: int, height: int) -> bool:
     low, high = corners < near, corners > np.array([width, height]) - near
     return any(
         bool((edge & np.roll(edge, -1, axis=0)).any()) for edge in (low, high))
-
-
-def evidence(seen: Seen, lying: Lying) -> np.ndarray:
-    """What tells right from wrong, float64 [10], each about -3 to 3."""
-    refined = seen.refined
-    off = min(abs(log(lying.proportion / CARD_PROPORTION)), 0.3)
-    unlike = min(max(lying.unlike - ALIKE, 0), 0.3)
-    return np.array([
-        _odds(refined.tight), _odds(refined.loose), _odds(refined.hidden),
-        4 * (float(refined.held.min()) - 0.6), _odds(seen.rivals),
-        log(max(refined.drawn, 0.004) / 0.05), log(max(refined.apart, 0.004) / 0.05), 10 * off,
-        10 * unlike, float(seen.kin),
-    ])
-
-
-def _odds(share: float) -> float:
-    share = min(max(share, 1e-3), 1 - 1e-3)
-    return log(share / (1 - share)) / 2
-
-
-def sureness_of(seen: Seen, lying: Lying) -> float:
-    """How likely what was seen is a card and tight, 0–1, leaving aside what is amiss with it."""
-    return sureness(evidence(seen, lying))
-
-
-def sureness(told: np.ndarray) -> float:
-    """0–1, a logistic curve over the evidence, fitted on scenes held aside from training."""
-    return float(1 / (1 + np.exp(-(told @ np.array(WEIGHED[1:]) + WEIGHED[0]))))
 
 
 def judge_whole(picture: np.ndarray, corners: np.ndarray, doubt: bool = False) -> Found:
