@@ -12,7 +12,7 @@ class Looks:
 
     def __init__(self, off: int = 0) -> None:
         self.asked: list[np.ndarray] = []
-        self.off = off
+        self.off, self.verdicts = off, np.array([0.995, 0.995, 0.01])
 
     def sides(self, warp: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
         self.asked.append(warp)
@@ -23,15 +23,15 @@ class Looks:
             low = int(at)
             shares[side, low - 1] = low + 0.5 - at
             shares[side, low] = at - low + 0.5
-        return shares, np.array([0.99, 0.99, 0.01])
+        return shares, self.verdicts
 
 
-def seen_by(networks: Looks):
+def seen_by(networks: Looks, among_many: bool = False):
     picture = np.tile(np.arange(460) // 2, (3, 520, 1)).astype(np.uint8).transpose(1, 2, 0)
     pyramid, size = Pyramid(picture), (460, 520)
     refined = refine(pyramid, size, CARD, networks)
     before = len(networks.asked)
-    return refined, last_look(pyramid, size, refined, networks), networks.asked[before:]
+    return refined, last_look(pyramid, size, refined, networks, among_many), networks.asked[before:]
 
 
 def test_a_card_whose_sides_stood_still_is_looked_at_only_upside_down():
@@ -48,3 +48,15 @@ def test_a_card_that_still_moved_is_looked_at_once_more():
     assert refined.moved >= STILL and len(asked) == 2 and last.verdicts.shape == (2, 3)
     assert np.array_equal(asked[1], asked[0][::-1, ::-1])
     assert not np.array_equal(asked[0], refined.look.warp)
+
+
+def test_of_many_cards_a_certain_one_that_stood_still_is_not_looked_at_again():
+    """The one round said all; not so of one less certain, or of one that still moved."""
+    looks = Looks()
+    refined, last, asked = seen_by(looks, among_many=True)
+    assert not asked and last.quad is refined.quad and last.heard(refined).tight > 0.994
+    looks.verdicts = np.array([0.985, 0.995, 0.01])
+    assert len(seen_by(looks, among_many=True)[2]) == 1
+    looks.verdicts = np.array([0.995, 0.995, 0.3])
+    assert len(seen_by(looks, among_many=True)[2]) == 1
+    assert len(seen_by(Looks(off=2), among_many=True)[2]) == 2

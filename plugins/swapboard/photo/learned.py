@@ -29,7 +29,7 @@ from swapboard.photo.plane import table_of
 from swapboard.photo.readings import PERHAPS, SURE, card_like, choose, has_kin, is_sure
 from swapboard.photo.refining import LastLook, Pyramid, Refined, last_look, refine
 from swapboard.photo.rows import FEWEST, crossings
-from swapboard.photo.second_look import around, in_doubt, in_open_card, of_another_size
+from swapboard.photo.second_look import ENOUGH, around, in_doubt, in_open_card, of_another_size
 from swapboard.photo.sides import Fit, fit_sides
 from swapboard.photo.voting import quads_by_vote
 
@@ -139,7 +139,8 @@ def _seen_last(
     cards = [on_edges(refined, picture, look) for refined, _ in chosen]
     cards = out_of_frames(cards, picture, look)
     cards = _beyond_frames(cards, pyramid, size, networks, focal)
-    looks = [last_look(pyramid, size, refined, networks) for refined in cards]
+    many = len(cards) > ENOUGH
+    looks = [last_look(pyramid, size, refined, networks, many) for refined in cards]
     heard = [look.heard(refined) for look, refined in zip(looks, cards, strict=True)]
     quads = _with_equals(heard, looks, size, focal)
     return [

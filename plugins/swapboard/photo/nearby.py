@@ -66,17 +66,19 @@ def out_of_frames(cards: Sequence[Refined], picture: np.ndarray, look: Look) -> 
 def _about(
     card: Refined, picture: np.ndarray, look: Look, others: list[np.ndarray]
 ) -> Refined:
-    best = card
+    best, needed = card, log_odds(card.tight) + SURER
     for border in BORDERS:
         fit = _fitted(picture, _grown(card.quad, border), REACH)
-        seen = None if fit is None else look(fit.quad)
+        if fit is None or (fit.held.min() < HELD and needed >= log_odds(1)):
+            continue
+        seen = look(fit.quad)
         if seen is None or seen.tight < LIKELY or not _is_another(seen.quad, card.quad):
             continue
         size = picture.shape[1::-1]
         if seen.quad.min() < 0 or (seen.quad > size).any() or _covers(seen.quad, others):
             continue
         bordered = fit.held.min() >= HELD and _border(card.quad, seen.quad) > LEAST_BORDER
-        surer = log_odds(seen.tight) - log_odds(card.tight) > SURER
+        surer = log_odds(seen.tight) > needed
         if (bordered or surer) and (best is card or seen.tight > best.tight):
             best = seen
     return best

@@ -21,6 +21,9 @@ STILL = 0.004
 RARE = 1e-3
 """No verdict is surer than that: one look must not outweigh two as sure of the opposite."""
 
+CERTAIN, BARELY = 0.99, 0.2
+"""So sure of a card, and so little that something lies over it: another look says nothing new."""
+
 FARTHEST = 0.03
 """Of a warp's height: a last look that moves a corner farther sees something else."""
 
@@ -164,17 +167,21 @@ def log_odds(shares: np.ndarray | float) -> np.ndarray:
 
 
 def last_look(
-    pyramid: Pyramid, size: tuple[int, int], refined: Refined, networks: Networks
+    pyramid: Pyramid, size: tuple[int, int], refined: Refined, networks: Networks,
+    among_many: bool = False,
 ) -> LastLook:
     """The card looked at upside down too, and once more where the last round still moved it.
 
     What the network says of the two is averaged: errors that depend on which way up it
-    sees a side cancel out. The quadrilateral as it was, where that leaves none near it.
+    sees a side cancel out. The quadrilateral as it was, where that leaves none near it. Among
+    many whose common size says as much, what is certain and stood still is not looked at again.
     """
     first, told = refined.look, []
     if first is None or refined.moved >= STILL:
         first = _look(pyramid, size, refined.quad, networks)
         told.append(first.verdicts)
+    elif among_many and _is_certain(refined):
+        return LastLook(refined.quad, first.shares, np.linalg.inv(first.back), np.empty((0, 3)))
     over, verdicts = networks.sides(first.warp[::-1, ::-1])
     verdicts = np.array([*told, verdicts])
     shares = (first.shares + over[[1, 0, 3, 2], ::-1, ::-1]) / 2
@@ -187,6 +194,10 @@ def last_look(
         return LastLook(refined.quad, shares, onto, verdicts)
     moved = cv2.perspectiveTransform(corners[None], first.back)[0]
     return LastLook(moved, shares, onto, verdicts)
+
+
+def _is_certain(refined: Refined) -> bool:
+    return min(refined.tight, refined.loose) > CERTAIN and refined.hidden < BARELY
 
 
 def _look(
