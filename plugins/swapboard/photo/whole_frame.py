@@ -38,8 +38,8 @@ the very middle, where nobody lays a card by chance; of a frame drawn along the 
 
 NARROW, SAME_PAPER = 0.03, 15.0
 """Of the picture's long side, how wide the paper beyond a line drawn along a card's edge is at
-most; and grey levels that the two sides of such a line may differ by: a table's do by more. (Of
-cards cropped by other hands 21 and more where some table was left, under 15 at the lines.)"""
+most; and grey levels that the two sides of such a line may differ by: a table's do by more. (Where
+some table was left on cards cropped by other hands, the most unlike side's did by 21 and more.)"""
 
 BESIDE = np.linspace(0.004, 0.025, 6)
 """Of the picture's long side, how far within a line its paper is looked for: next to it more may
