@@ -4,10 +4,14 @@ import cv2
 import numpy as np
 import pytest
 
+from swapboard.disk.finder import find_cards
 from swapboard.photo.find import Found
 from swapboard.photo.geometry import intersection_over_union, signed_area
-from swapboard.photo.panels import are_apart, halves_of_pairs, open_pair
-from swapboard.photo.verdict import COVERED, judge_open
+from swapboard.photo.learned import Seen
+from swapboard.photo.panels import are_apart, are_halves, halves_of_pairs, open_pair
+from swapboard.photo.plane import Lying
+from swapboard.photo.refining import Refined
+from swapboard.photo.verdict import COVERED, PANELS, judge_open, judge_seen
 
 CARD = np.array([[0, 0], [250, 0], [250, 350], [0, 350]], float)
 OPEN = {
@@ -122,3 +126,40 @@ def test_what_lies_over_a_half_lies_over_the_card(covered):
               (Found((), 1.4, "card", 0.99, False, ()), 0.99)]
     card, _ = judge_open(whole, panels, 1200, 900, None)
     assert card.doubtful is covered and (COVERED in card.reasons) is covered
+
+
+def test_halves_are_what_meets_in_the_middle():
+    whole = np.array(OPEN["beside"][1], float)
+    assert are_halves([CARD, CARD + [250, 0]], whole)
+    assert not are_halves([CARD + [20, 0], CARD + [250, 0]], whole)
+    assert not are_halves([CARD * 0.8, CARD * 0.8 + [250, 0]], whole)
+
+
+@pytest.mark.parametrize("paired, proportion, kind", [
+    (True, 10 / 7, "folded open"), (False, 10 / 7, "card"), (True, 15 / 7, "folded open"),
+    (True, 1.2, "other size"), (True, 1.405, "card"),
+])
+def test_of_a_card_whose_halves_are_cards_it_is_said(paired, proportion, kind):
+    """A card folded from 5 × 3.5 in is 10:7, which size alone hardly tells from 7:5; two pictures
+    on a card of 7:5 make it no other. It is no doubt."""
+    whole = np.array(OPEN["beside"][1], float) + 100
+    refined = Refined(whole, 0.999, 0.999, 0.01, np.ones(4), 0.0, 0.2, 0.3)
+    seen = Seen(refined, whole, None, 0.0, False, paired=paired)
+    found = judge_seen(np.zeros((600, 800, 3), np.uint8), seen, [], Lying(proportion, 0.0))
+    assert found.kind == kind and found.doubtful is (kind == "other size")
+    assert (PANELS in found.reasons) is (paired and proportion == 10 / 7)
+
+
+def test_of_two_cards_pushed_together_it_is_said_what_they_were_taken_for():
+    """Each would be a card for sure if the other were not there."""
+    picture = np.full((700, 900, 3), (96, 74, 58), np.uint8)
+    cv2.rectangle(picture, (200, 170), (449, 519), (230, 226, 214), -1)
+    cv2.rectangle(picture, (220, 190), (430, 500), (70, 110, 90), -1)
+    cv2.circle(picture, (325, 320), 60, (220, 180, 60), -1)
+    cv2.rectangle(picture, (450, 170), (699, 519), (238, 232, 220), -1)
+    cv2.circle(picture, (575, 345), 90, (176, 58, 46), -1)
+    grain = np.random.default_rng(9).normal(0, 3, picture.shape)
+    (card,) = find_cards((picture + grain).clip(0, 255).astype(np.uint8))
+    ends = np.array(OPEN["beside"][1], float) + (200, 170)
+    assert intersection_over_union(np.array(card.corners), ends) > 0.97
+    assert card.kind == "folded open" and PANELS in card.reasons

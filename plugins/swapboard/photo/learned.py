@@ -5,7 +5,7 @@ are shown to the same network.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -24,7 +24,14 @@ from swapboard.photo.geometry import (
 from swapboard.photo.nearby import on_edges, out_of_frames
 from swapboard.photo.networks import Networks
 from swapboard.photo.pale import HELD, pale_cards, well_held
-from swapboard.photo.panels import SAY_SIZE, are_apart, halves_of, halves_of_pairs, joined
+from swapboard.photo.panels import (
+    SAY_SIZE,
+    are_apart,
+    are_halves,
+    halves_of,
+    halves_of_pairs,
+    joined,
+)
 from swapboard.photo.plane import table_of
 from swapboard.photo.readings import PERHAPS, SURE, card_like, choose, has_kin, is_sure
 from swapboard.photo.refining import LastLook, Pyramid, Refined, last_look, refine
@@ -52,7 +59,8 @@ class Seen:
     the fit to the photo's own pixels; `fit` that fit, None where it was not
     trusted; `rivals` the best `tight` among what was dropped in its favour but is not it;
     `kin` whether a likely card of the same size lies elsewhere in the picture; `resized` whether
-    it was given another size by far, for the others' sake.
+    it was given another size by far, for the others' sake; `paired` whether each half of it looks
+    like a card.
     """
 
     refined: Refined
@@ -61,6 +69,7 @@ class Seen:
     rivals: float
     kin: bool
     resized: bool = False
+    paired: bool = False
 
 
 def see_cards(
@@ -98,12 +107,13 @@ def see_cards(
     looked = _without_parts(looked[:parts], looked[parts:])
     cards = [one.quad for one, _ in choose(looked) if one.tight > PERHAPS and card_like(one.quad)]
     look(halves_of_pairs([one.quad for one in looked], cards))
-    looked = _parted(looked, pyramid, size, networks)
+    looked, pairs = _parted(looked, pyramid, size, networks)
     _ask_edges(looked, lost, pale, look, second_look)
     looked += _at_crossings(looked, pyramid, size, networks, focal)
     chosen = choose(looked)
     chosen += pale_cards(pale, [one for one, _ in chosen])
     seen = _seen_last(picture, pyramid, chosen, networks, focal)
+    seen = [replace(one, paired=_is_one_of(one.quad, pairs)) for one in seen]
     return seen, cut_off(unseen, [one.quad for one in seen], size)
 
 
@@ -168,19 +178,27 @@ def _beyond_frames(
 
 def _parted(
     looked: list[Refined], pyramid: Pyramid, size: tuple[int, int], networks: Networks
-) -> list[Refined]:
-    """Where too few cards say how large one is: two that were taken for one, with a gap between."""
+) -> tuple[list[Refined], list[np.ndarray]]:
+    """Where too few cards say how large one is: two that were taken for one, with a gap between;
+    and the quads [4, 2] px of such as have none, but may be two all the same."""
     chosen = [one for one, _ in choose(looked)]
-    if len(chosen) > SAY_SIZE:
-        return looked
-    for whole in chosen:
+    pairs: list[np.ndarray] = []
+    for whole in chosen if len(chosen) <= SAY_SIZE else []:
         halves = [refine(pyramid, size, half, networks, least=LEAST_LOOSE)
                   for half in halves_of(whole.quad)]
         sure = [half for half in halves if half is not None and _able(half, size) and is_sure(half)]
-        if len(sure) == 2 and are_apart([half.quad for half in sure], whole.quad):
+        if len(sure) < 2:
+            continue
+        if are_apart([half.quad for half in sure], whole.quad):
             looked = [one for one in looked
                       if intersection_over_union(one.quad, whole.quad) < RESIZED] + sure
-    return looked
+        elif are_halves([half.quad for half in sure], whole.quad):
+            pairs.append(whole.quad)
+    return looked, pairs
+
+
+def _is_one_of(quad: np.ndarray, others: list[np.ndarray]) -> bool:
+    return any(intersection_over_union(quad, other) > RESIZED for other in others)
 
 
 def _at_crossings(

@@ -61,6 +61,12 @@ def are_apart(halves: Sequence[np.ndarray], whole: np.ndarray) -> bool:
     return gap > MEET and intersection_over_union(spanned, whole) > FILL
 
 
+def are_halves(halves: Sequence[np.ndarray], whole: np.ndarray) -> bool:
+    """Whether two quads [4, 2] px, without a gap, are the two halves of a third."""
+    return all(intersection_over_union(half, part) > FILL
+               for half, part in zip(halves, halves_of(whole), strict=True))
+
+
 def halves_of(quad: np.ndarray) -> list[np.ndarray]:
     """The two parts [4, 2] px of a quad that are alike on its own plane, along its longer sides."""
     top, right, bottom, left = side_lengths(quad)

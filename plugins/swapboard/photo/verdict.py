@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from math import exp, log
+from math import exp, log, sqrt
 
 import numpy as np
 
@@ -109,12 +109,15 @@ def judge_seen(
         # Begun from lines of the picture itself, its fit has settled to the last digits.
         corners = second if np.abs(second - corners).max() < SETTLED else corners
     kind = kind_of(proportion, lying.spread)
+    # 10:7, two panels side by side, is told from 7:5 by what is on them, if it is no farther off.
+    opened = seen.paired and kind == "card" and proportion > sqrt(CARD_PROPORTION * 10 / 7)
     doubts = [*_doubts_seen(seen, width, height), *_off_size(kind, proportion)]
     if seen.resized:
         doubts.append(UNCLEAR)
     if confidence < SURE_ENOUGH and not doubts:
         doubts.append(BLANK if seen.refined.drawn < LEAST_DRAWN else UNCLEAR)
-    return _found(corners, proportion, kind, confidence, doubts)
+    found = _found(corners, proportion, "folded open" if opened else kind, confidence, doubts)
+    return replace(found, reasons=(*found.reasons, PANELS)) if opened else found
 
 
 def doubted(card: Found, reason: str) -> Found:
