@@ -23,7 +23,7 @@ SAY_SIZE = 2
 """So many larger ones are believed against more of its own size: one may be an empty pocket."""
 
 Look = Callable[[np.ndarray], Refined | None]
-"""Straightens what is about a quadrilateral [4, 2] px; None where that is no card for sure."""
+"""Straightens what is about a quadrilateral [4, 2] px; None where that is no card."""
 
 
 def beyond_frames(
@@ -44,7 +44,7 @@ def beyond_frames(
         size = np.median(larger, axis=0)
         about = look(table.seen(_resized(level[at], size / sizes[at])[None])[0])
         others = [other.quad for other in cards if other is not card]
-        if about is not None and _is_so_large(about, size, table) and _is_free(about, others):
+        if about is not None and _is_so_large(about, size, table) and is_free(about, others):
             seen[at] = about
     return seen
 
@@ -62,6 +62,6 @@ def _is_so_large(card: Refined, size: np.ndarray, table: Table) -> bool:
     return bool(np.abs(np.log(found / size)).max() < THERE)
 
 
-def _is_free(card: Refined, others: list[np.ndarray]) -> bool:
+def is_free(card: Refined, others: list[np.ndarray]) -> bool:
     """Whether it covers next to nothing of the others."""
     return all(overlap(card.quad, other) < THERE * abs(signed_area(other)) for other in others)

@@ -5,11 +5,12 @@ colour. The network sees a card in both; but it sees one in what is about a card
 if more of the card is there.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 import cv2
 import numpy as np
 
+from swapboard.photo.frames import Look, is_free
 from swapboard.photo.geometry import (
     intersection_over_union,
     mean_sides,
@@ -39,9 +40,6 @@ SURER = 1.0
 
 APART = 0.95
 """Overlap over union up to which it is another edge at all."""
-
-Look = Callable[[np.ndarray], Refined | None]
-"""Straightens a quadrilateral [4, 2] px; None where that is no card."""
 
 
 def on_edges(card: Refined, picture: np.ndarray, look: Look) -> Refined:
@@ -75,7 +73,7 @@ def _about(
         if seen is None or seen.tight < LIKELY or not _is_another(seen.quad, card.quad):
             continue
         size = picture.shape[1::-1]
-        if seen.quad.min() < 0 or (seen.quad > size).any() or _covers(seen.quad, others):
+        if seen.quad.min() < 0 or (seen.quad > size).any() or not is_free(seen, others):
             continue
         bordered = fit.held.min() >= HELD and _border(card.quad, seen.quad) > LEAST_BORDER
         surer = log_odds(seen.tight) > needed
@@ -103,10 +101,6 @@ def _is_another(outer: np.ndarray, quad: np.ndarray) -> bool:
     """Whether it lies about the other, on other edges."""
     within = overlap(outer, quad) > 0.97 * abs(signed_area(quad))
     return within and intersection_over_union(outer, quad) < APART
-
-
-def _covers(quad: np.ndarray, others: list[np.ndarray]) -> bool:
-    return any(overlap(quad, other) > 0.03 * abs(signed_area(other)) for other in others)
 
 
 def _border(quad: np.ndarray, outer: np.ndarray) -> float:

@@ -26,7 +26,7 @@ CERTAIN, VAGUE = 2.5, 0.06
 """Standard errors that a proportion must be off, too, as long as they are no larger than this."""
 
 OPEN_PROPORTIONS = (15 / 7, 14 / 5, 21 / 5, 20 / 7)
-"""Two and three panels open, side by side or end to end; 10:7 cannot be told from a card."""
+"""Two and three panels open, side by side or end to end; 10:7 is too near a card's."""
 
 MOST_OPEN = 1.08
 """How far off those, relatively, an open card's may be measured, however unsure that is."""
