@@ -26,10 +26,11 @@ def test_no_empty_pocket_is_answered(seed):
         assert any(intersection_over_union(crop, quad) > 0.9 for crop in crops)
 
 
-def seen_as(quad: np.ndarray, tight: float, drawn: float) -> Seen:
-    """A card as the networks saw it, with a share of `tight` and a spread of colours on it."""
+def seen_as(quad: np.ndarray, tight: float, drawn: float, proposed: float = 0.93) -> Seen:
+    """A card as the networks saw it, with a share of `tight` and a spread of colours on it; as the
+    proposer is of it, as far as nothing else is said, nothing much comes of that."""
     refined = Refined(quad, tight, tight, 0.05, np.full(4, 0.98), 0.001, drawn, 0.3)
-    return Seen(refined, quad, None, 0.0, False)
+    return Seen(refined, quad, None, 0.0, False, proposed)
 
 
 def told_among(seen: list[Seen], lying: list[Lying], size: tuple[int, int]) -> list[int]:
@@ -46,7 +47,9 @@ def told_of(*cards: tuple[float, float]) -> list[int]:
     return told_among(seen, [Lying(1.4, unlike) for _, unlike in cards], (900, 300))
 
 
-def told_in_a_page(tight: float, drawn: float, left: float = 0) -> bool:
+def told_in_a_page(
+    tight: float, drawn: float, left: float = 0, proposed: float = 0.93
+) -> bool:
     """Whether one is told that lies beside four sure cards of a page, in their row.
 
     `left` px of the page's left are not in the picture.
@@ -55,7 +58,7 @@ def told_in_a_page(tight: float, drawn: float, left: float = 0) -> bool:
     turn = np.array([[np.cos(0.2), -np.sin(0.2)], [np.sin(0.2), np.cos(0.2)]])
     places = [(1, 0), (2, 0), (1, 1), (2, 1), (0, 0)]
     quads = [(quad + (108 * x, 150 * y)) @ turn.T + (120 - left, 30) for x, y in places]
-    seen = [seen_as(one, 0.999, 0.2) for one in quads[:4]] + [seen_as(quads[4], tight, drawn)]
+    seen = [seen_as(one, 0.999, 0.2) for one in quads[:4]] + [seen_as(quads[4], tight, drawn, proposed)]
     told = told_among(seen, [Lying(1.4, 0.0)] * 5, (700, 500))
     assert told[:4] == [0, 1, 2, 3]
     return 4 in told
@@ -75,6 +78,12 @@ def test_of_an_empty_pocket_that_looks_somewhat_like_a_card_nothing_is_told():
     assert not told_in_a_page(0.85, 0.03)
     assert told_in_a_page(0.85, 0.2)
     assert not told_in_a_page(0.2, 0.2)
+
+
+def test_what_the_proposer_overlooks_is_no_card_of_a_page():
+    """It sees the cloth that shows through a pocket go on beyond the page."""
+    assert told_in_a_page(0.99, 0.3)
+    assert not told_in_a_page(0.99, 0.3, proposed=0.3)
 
 
 def test_of_pockets_that_the_frame_cuts_those_with_something_in_them_are_told():

@@ -38,7 +38,7 @@ from swapboard.photo.refining import LastLook, Pyramid, Refined, last_look, refi
 from swapboard.photo.rows import FEWEST, crossings
 from swapboard.photo.second_look import ENOUGH, around, in_doubt, in_open_card, of_another_size
 from swapboard.photo.sides import Fit, fit_sides
-from swapboard.photo.voting import quads_by_vote
+from swapboard.photo.voting import Votes, votes
 
 LEAST_LOOSE = 0.5
 LEAST_TIGHT = 0.1
@@ -46,6 +46,9 @@ LEAST_TIGHT = 0.1
 
 RESIZED = 0.93
 """Overlap over union below which the size of others has made another card of it."""
+
+NOTHING = 0.03
+"""A share of the proposer up to which nobody would be told of what the refiner takes for a card."""
 
 LEAST_DRAWN = 0.02
 """Spread of colours, 0–1, up to which a rectangle looks blank: the light alone does that much."""
@@ -58,7 +61,8 @@ class Seen:
     `refined` is its last straightening; `quad` [4, 2] px from the card's own top left, after
     the fit to the photo's own pixels; `fit` that fit, None where it was not
     trusted; `rivals` the best `tight` among what was dropped in its favour but is not it;
-    `kin` whether a likely card of the same size lies elsewhere in the picture; `resized` whether
+    `kin` whether a likely card of the same size lies elsewhere in the picture; `proposed` how sure
+    the network that sees the whole picture is, 0–1, that there is a card; `resized` whether
     it was given another size by far, for the others' sake; `paired` whether each half of it looks
     like a card.
     """
@@ -68,6 +72,7 @@ class Seen:
     fit: Fit | None
     rivals: float
     kin: bool
+    proposed: float
     resized: bool = False
     paired: bool = False
 
@@ -101,18 +106,19 @@ def see_cards(
             if refined is not None and well_held(refined, size):
                 pale.append(refined)
 
-    look(quads_by_vote(picture, networks))
+    seen_whole = votes(picture, networks)
+    look(seen_whole.quads())
     parts, unseen = len(looked), list(lost)
     look(joined([one.quad for one in looked]))
     looked = _without_parts(looked[:parts], looked[parts:])
     cards = [one.quad for one, _ in choose(looked) if one.tight > PERHAPS and card_like(one.quad)]
     look(halves_of_pairs([one.quad for one in looked], cards))
     looked, pairs = _parted(looked, pyramid, size, networks)
-    _ask_edges(looked, lost, pale, look, second_look)
+    _ask_edges(looked, lost, pale, look, second_look, seen_whole)
     looked += _at_crossings(looked, pyramid, size, networks, focal)
     chosen = choose(looked)
     chosen += pale_cards(pale, [one for one, _ in chosen])
-    seen = _seen_last(picture, pyramid, chosen, networks, focal)
+    seen = _seen_last(picture, pyramid, chosen, networks, seen_whole, focal)
     seen = [replace(one, paired=_is_one_of(one.quad, pairs)) for one in seen]
     return seen, cut_off(unseen, [one.quad for one in seen], size)
 
@@ -120,13 +126,18 @@ def see_cards(
 def _ask_edges(
     looked: list[Refined], lost: list[np.ndarray], pale: list[Refined],
     look: Callable[[Iterable[np.ndarray]], None],
-    second_look: Callable[[], tuple[list[np.ndarray], list[np.ndarray]]],
+    second_look: Callable[[], tuple[list[np.ndarray], list[np.ndarray]]], seen_whole: Votes,
 ) -> None:
-    """Where the networks' own proposals leave a doubt, have those of edges looked at too."""
+    """Where the networks' own proposals leave a doubt, have those of edges looked at too; beside
+    a sure card none where the proposer sees nothing."""
     doubt = in_doubt(looked, lost)
     if not doubt and not of_another_size(looked):
         return
     likely, others = second_look()
+    if any(map(is_sure, looked)):
+        likely, others = (
+            [quad for quad in quads if seen_whole.share_on(quad) > NOTHING]
+            for quads in (likely, others))
     if doubt:
         look(quad for quad in likely if not in_open_card(quad, looked))
     found, faint = len(looked), len(pale)
@@ -137,7 +148,7 @@ def _ask_edges(
 
 def _seen_last(
     picture: np.ndarray, pyramid: Pyramid, chosen: list[tuple[Refined, float]],
-    networks: Networks, focal: float | None,
+    networks: Networks, seen_whole: Votes, focal: float | None,
 ) -> list[Seen]:
     """Each card chosen, its sides looked at once more and held against the others'."""
     size = (picture.shape[1], picture.shape[0])
@@ -155,7 +166,7 @@ def _seen_last(
     quads = _with_equals(heard, looks, size, focal)
     return [
         Seen(refined, *_finished(picture, quad), rivals, has_kin(refined, heard),
-             intersection_over_union(last.quad, quad) < RESIZED)
+             seen_whole.share_on(quad), intersection_over_union(last.quad, quad) < RESIZED)
         for refined, (_, rivals), last, quad in zip(heard, chosen, looks, quads, strict=True)
     ]
 

@@ -50,8 +50,8 @@ def likely_enough(
 ) -> list[tuple[Found, float]]:
     """Those worth telling of what was seen and judged, each with how likely it is a card.
 
-    All that the frame cuts is told, for there the maker can do something; but in a page no
-    empty pockets.
+    What the frame cuts is told however unlikely, for there the maker can do something; but in a
+    page no empty pockets, and beside many sure ones no scraps of what is along the border.
     """
     shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
     sure = [one.quad for one, share in zip(seen, shares, strict=True) if share >= SURE_ENOUGH]
@@ -61,11 +61,11 @@ def likely_enough(
     def is_told(one: Seen, card: Found, share: float) -> bool:
         pictured = one.refined.drawn >= PICTURED
         if cut_by_frame(np.array(card.corners), *size):
-            return not paged or pictured or share >= LEAST_BESIDE
+            return not many or share >= LEAST_BESIDE
         alone = sureness_of(one, Lying(CARD_PROPORTION, 0.0))
         if paged and alone < (LEAST_PICTURED if pictured else LEAST_IN_ROWS):
             return False
-        if many and alone < LEAST_AMONG_MANY:
+        if many and min(alone, share) < LEAST_AMONG_MANY:
             return False
         return share >= (LEAST_BESIDE if sure else LEAST)
 

@@ -14,7 +14,7 @@ from swapboard.photo.proportion import by_side_lengths, proportion_of
 from swapboard.photo.quality import shortcomings
 from swapboard.photo.rating import CARD_PROPORTION, Rated
 from swapboard.photo.sides import Fit
-from swapboard.photo.sureness import SURE_ENOUGH, may_settle, sureness_of
+from swapboard.photo.sureness import BLANK_TO, SURE_ENOUGH, may_settle, sureness_of
 
 DOUBT = 0.5
 """A confidence below this makes a card doubtful."""
@@ -114,6 +114,8 @@ def judge_seen(
     doubts = [*_doubts_seen(seen, width, height), *_off_size(kind, proportion)]
     if seen.resized:
         doubts.append(UNCLEAR)
+    if seen.refined.drawn < BLANK_TO and not seen.kin:
+        doubts.append(BLANK)
     if confidence < SURE_ENOUGH and not doubts:
         doubts.append(BLANK if seen.refined.drawn < LEAST_DRAWN else UNCLEAR)
     found = _found(corners, proportion, "folded open" if opened else kind, confidence, doubts)

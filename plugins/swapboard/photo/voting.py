@@ -5,6 +5,8 @@ four corners, so that cards which touch need no line between them to be told
 apart.
 """
 
+from dataclasses import dataclass
+
 import cv2
 import numpy as np
 
@@ -24,20 +26,47 @@ FEW = 2
 AS_LARGE = 0.2
 """How far, as a logarithm, cards of one size may differ in a photo."""
 
+INNER = 0.9
+"""Of a card's sides, what is well within them on the maps."""
+
 NEAR = 0.22
 """Of a card's size: votes whose middles lie that near are for one card."""
 
 
-def quads_by_vote(picture: np.ndarray, networks: Networks) -> np.ndarray:
-    """Quadrilaterals [n, 4, 2] in px of the picture uint8 [h, w, 3], clockwise, surest first."""
+@dataclass(frozen=True, slots=True)
+class Votes:
+    """What the proposer says of a whole picture: `maps` [11, 128, 128] as `Networks.maps` tells
+    them, and `scale` (x, y), px of 512 for one px of the picture."""
+
+    maps: np.ndarray
+    scale: np.ndarray
+
+    def quads(self) -> np.ndarray:
+        """Quadrilaterals [n, 4, 2] in px of the picture, clockwise, surest first."""
+        return gathered(self.maps) / self.scale
+
+    def share_on(self, quad: np.ndarray) -> float:
+        """How sure the proposer is, 0–1, that there is a card on all of a quadrilateral [4, 2] px.
+
+        It sees the picture as a whole: that a page lies on the printed cloth which shows through
+        its empty pockets, say, which one who looks at each pocket closely cannot know.
+        """
+        inner = quad.mean(axis=0) + (quad - quad.mean(axis=0)) * INNER
+        on = np.zeros(self.maps.shape[1:], np.uint8)
+        cv2.fillConvexPoly(
+            on, np.round((inner * self.scale / STRIDE - 0.5) * 16).astype(np.int32), 1, shift=4)
+        return float(cv2.mean(self.maps[0], on)[0]) if on.any() else 0.0
+
+
+def votes(picture: np.ndarray, networks: Networks) -> Votes:
+    """What the proposer says of a picture uint8 [h, w, 3]."""
     height, width = picture.shape[:2]
     scale = PROPOSER_SIDE / max(height, width)
     method = cv2.INTER_AREA if scale < 1 else cv2.INTER_LINEAR
     size = (max(round(width * scale), 1), max(round(height * scale), 1))
     small = np.zeros((PROPOSER_SIDE, PROPOSER_SIDE, 3), np.uint8)
     small[: size[1], : size[0]] = cv2.resize(picture, size, interpolation=method)
-    quads = gathered(networks.maps(small))
-    return quads * (width / size[0], height / size[1])
+    return Votes(networks.maps(small), np.array(size) / (width, height))
 
 
 def gathered(maps: np.ndarray) -> np.ndarray:
