@@ -58,7 +58,8 @@ def told_in_a_page(
     turn = np.array([[np.cos(0.2), -np.sin(0.2)], [np.sin(0.2), np.cos(0.2)]])
     places = [(1, 0), (2, 0), (1, 1), (2, 1), (0, 0)]
     quads = [(quad + (108 * x, 150 * y)) @ turn.T + (120 - left, 30) for x, y in places]
-    seen = [seen_as(one, 0.999, 0.2) for one in quads[:4]] + [seen_as(quads[4], tight, drawn, proposed)]
+    seen = [seen_as(one, 0.999, 0.2) for one in quads[:4]]
+    seen.append(seen_as(quads[4], tight, drawn, proposed))
     told = told_among(seen, [Lying(1.4, 0.0)] * 5, (700, 500))
     assert told[:4] == [0, 1, 2, 3]
     return 4 in told

@@ -8,8 +8,7 @@ from finder_training.scenes import draw_scene
 from photo.scenes import scene
 from swapboard.disk.finder import find_cards, networks, weight_files
 from swapboard.photo.cut_off import cut_off
-from swapboard.photo.geometry import from_top_left, intersection_over_union, signed_area
-from swapboard.photo.voting import gathered
+from swapboard.photo.geometry import from_top_left, intersection_over_union
 
 
 def best_overlaps(found, quads) -> list[float]:
@@ -167,25 +166,6 @@ def test_of_a_blank_rectangle_on_a_table_it_is_said_that_it_is_blank():
     picture[200:700, 300:657] = 230
     (blank,) = find_cards(picture)
     assert blank.doubtful and "blank" in blank.reasons[0]
-
-
-def test_votes_of_two_cards_that_touch_stay_apart():
-    """Pixels are gathered by the card they vote for, whichever corner each names first."""
-    cards = np.array([[[40, 40], [240, 40], [240, 320], [40, 320]],
-                      [[240, 40], [440, 40], [440, 320], [240, 320]]], float)
-    maps = np.zeros((11, 128, 128), np.float32)
-    for index, quad in enumerate(cards):
-        left, top, right, bottom = (int(v) // 4 for v in (*quad[0], *quad[2]))
-        for y in range(top, bottom):
-            for x in range(left, right):
-                turned = np.roll(quad, (x + y + index) % 4, axis=0)
-                maps[:2, y, x] = 1
-                maps[3:, y, x] = ((turned - (np.array([x, y]) + 0.5) * 4) / 64).ravel()
-    quads = sorted(gathered(maps).tolist(), key=lambda q: min(x for x, _ in q))
-    assert len(quads) == 2
-    for quad, true in zip(quads, cards, strict=True):
-        assert intersection_over_union(np.array(quad), true) > 0.999
-        assert signed_area(np.array(quad)) > 0
 
 
 def test_the_weights_are_small():

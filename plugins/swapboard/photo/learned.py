@@ -38,6 +38,7 @@ from swapboard.photo.refining import LastLook, Pyramid, Refined, last_look, refi
 from swapboard.photo.rows import FEWEST, crossings
 from swapboard.photo.second_look import ENOUGH, around, in_doubt, in_open_card, of_another_size
 from swapboard.photo.sides import Fit, fit_sides
+from swapboard.photo.sleeves import out_of_sleeves
 from swapboard.photo.voting import Votes, votes
 
 LEAST_LOOSE = 0.5
@@ -163,7 +164,7 @@ def _seen_last(
     many = len(cards) > ENOUGH
     looks = [last_look(pyramid, size, refined, networks, many) for refined in cards]
     heard = [look.heard(refined) for look, refined in zip(looks, cards, strict=True)]
-    quads = _with_equals(heard, looks, size, focal)
+    quads = out_of_sleeves(picture, _with_equals(heard, looks, size, focal), focal)
     return [
         Seen(refined, *_finished(picture, quad), rivals, has_kin(refined, heard),
              seen_whole.share_on(quad), intersection_over_union(last.quad, quad) < RESIZED)

@@ -47,7 +47,7 @@ def on_edges(card: Refined, picture: np.ndarray, look: Look) -> Refined:
     is surer of it then."""
     if card.tight > QUITE_SURE:
         return card
-    fit = _fitted(picture, card.quad, NEAR)
+    fit = fitted(picture, card.quad, NEAR)
     moved = None if fit is None else look(fit.quad)
     return card if moved is None or moved.tight <= card.tight else moved
 
@@ -66,7 +66,7 @@ def _about(
 ) -> Refined:
     best, needed = card, log_odds(card.tight) + SURER
     for border in BORDERS:
-        fit = _fitted(picture, _grown(card.quad, border), REACH)
+        fit = fitted(picture, grown(card.quad, border), REACH)
         if fit is None or (fit.held.min() < HELD and needed >= log_odds(1)):
             continue
         seen = look(fit.quad)
@@ -82,7 +82,7 @@ def _about(
     return best
 
 
-def _grown(quad: np.ndarray, border: float) -> np.ndarray:
+def grown(quad: np.ndarray, border: float) -> np.ndarray:
     """The quadrilateral [4, 2] with a border about it, as a share of its length, as if it lay
     flat."""
     wide, tall = mean_sides(quad)
@@ -92,7 +92,9 @@ def _grown(quad: np.ndarray, border: float) -> np.ndarray:
     return cv2.perspectiveTransform((flat + outward)[None], seen)[0]
 
 
-def _fitted(picture: np.ndarray, quad: np.ndarray, near: float) -> Fit | None:
+def fitted(picture: np.ndarray, quad: np.ndarray, near: float) -> Fit | None:
+    """The quadrilateral's sides [4, 2] on edges so near, as a share of its length; None where
+    there are none."""
     reach = near * float(side_lengths(quad).max())
     return fit_sides(picture, quad, (reach, reach / 2, max(reach / 4, 1.5)))
 

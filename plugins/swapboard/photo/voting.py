@@ -35,8 +35,11 @@ NEAR = 0.22
 
 @dataclass(frozen=True, slots=True)
 class Votes:
-    """What the proposer says of a whole picture: `maps` [11, 128, 128] as `Networks.maps` tells
-    them, and `scale` (x, y), px of 512 for one px of the picture."""
+    """What the proposer says of a whole picture.
+
+    `maps` [11, h, w] as `Networks.maps` tells them, as far as the picture reaches in them;
+    `scale` (x, y), px of 512 for one px of the picture.
+    """
 
     maps: np.ndarray
     scale: np.ndarray
@@ -46,7 +49,8 @@ class Votes:
         return gathered(self.maps) / self.scale
 
     def share_on(self, quad: np.ndarray) -> float:
-        """How sure the proposer is, 0–1, that there is a card on all of a quadrilateral [4, 2] px.
+        """How sure the proposer is, 0–1, that a card lies on all of a quadrilateral [4, 2] px that
+        is in the picture.
 
         It sees the picture as a whole: that a page lies on the printed cloth which shows through
         its empty pockets, say, which one who looks at each pocket closely cannot know.
@@ -66,11 +70,13 @@ def votes(picture: np.ndarray, networks: Networks) -> Votes:
     size = (max(round(width * scale), 1), max(round(height * scale), 1))
     small = np.zeros((PROPOSER_SIDE, PROPOSER_SIDE, 3), np.uint8)
     small[: size[1], : size[0]] = cv2.resize(picture, size, interpolation=method)
-    return Votes(networks.maps(small), np.array(size) / (width, height))
+    columns, rows = -(-size[0] // STRIDE), -(-size[1] // STRIDE)
+    scale = np.array(size) / (width, height)
+    return Votes(networks.maps(small)[:, :rows, :columns], scale)
 
 
 def gathered(maps: np.ndarray) -> np.ndarray:
-    """Quadrilaterals [n, 4, 2] in px of 512, from maps [11, 128, 128]."""
+    """Quadrilaterals [n, 4, 2] in px of 512, from maps [11, h, w]."""
     card, kernel = maps[0], maps[1]
     y, x = np.nonzero((card > 0.5) | (kernel > FAINT))
     here = (np.column_stack([x, y]) + 0.5) * STRIDE

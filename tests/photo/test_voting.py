@@ -1,0 +1,43 @@
+"""What comes of the proposer's maps: cards that pixels vote for, and how sure it is of a place."""
+
+import numpy as np
+import pytest
+
+from swapboard.photo.geometry import intersection_over_union, signed_area
+from swapboard.photo.voting import Votes, gathered
+
+
+def test_votes_of_two_cards_that_touch_stay_apart():
+    """Pixels are gathered by the card they vote for, whichever corner each names first."""
+    cards = np.array([[[40, 40], [240, 40], [240, 320], [40, 320]],
+                      [[240, 40], [440, 40], [440, 320], [240, 320]]], float)
+    maps = np.zeros((11, 128, 128), np.float32)
+    for index, quad in enumerate(cards):
+        left, top, right, bottom = (int(v) // 4 for v in (*quad[0], *quad[2]))
+        for y in range(top, bottom):
+            for x in range(left, right):
+                turned = np.roll(quad, (x + y + index) % 4, axis=0)
+                maps[:2, y, x] = 1
+                maps[3:, y, x] = ((turned - (np.array([x, y]) + 0.5) * 4) / 64).ravel()
+    quads = sorted(gathered(maps).tolist(), key=lambda q: min(x for x, _ in q))
+    assert len(quads) == 2
+    for quad, true in zip(quads, cards, strict=True):
+        assert intersection_over_union(np.array(quad), true) > 0.999
+        assert signed_area(np.array(quad)) > 0
+
+
+@pytest.mark.parametrize("quad, share", [
+    ([[100, 100], [300, 100], [300, 500], [100, 500]], 0.9),
+    ([[500, 100], [700, 100], [700, 500], [500, 500]], 0.1),
+    ([[300, 100], [500, 100], [500, 500], [300, 500]], 0.5),
+    ([[-200, 100], [300, 100], [300, 500], [-200, 500]], 0.9),
+    ([[100, 300], [300, 300], [300, 1100], [100, 1100]], 0.9),
+    ([[-90, -90], [-10, -90], [-10, -10], [-90, -10]], 0.0),
+])
+def test_how_sure_the_proposer_is_of_a_place(quad, share):
+    """In a picture of 800 × 600 px of which it takes the left half for card; what lies beyond the
+    picture does not count."""
+    maps = np.zeros((11, 96, 128), np.float32)
+    maps[0, :, :64], maps[0, :, 64:] = 0.9, 0.1
+    votes = Votes(maps, np.array([0.64, 0.64]))
+    assert votes.share_on(np.array(quad, float)) == pytest.approx(share, abs=0.03)
