@@ -39,7 +39,7 @@ from swapboard.photo.rows import FEWEST, crossings
 from swapboard.photo.second_look import ENOUGH, around, in_doubt, in_open_card, of_another_size
 from swapboard.photo.sides import Fit, fit_sides
 from swapboard.photo.sleeves import out_of_sleeves
-from swapboard.photo.voting import Votes, votes
+from swapboard.photo.voting import Glances
 
 LEAST_LOOSE = 0.5
 LEAST_TIGHT = 0.1
@@ -107,27 +107,36 @@ def see_cards(
             if refined is not None and well_held(refined, size):
                 pale.append(refined)
 
-    seen_whole = votes(picture, networks)
-    look(seen_whole.quads())
+    glances = Glances(picture, networks)
+    _look_first(glances, looked, look)
     parts, unseen = len(looked), list(lost)
     look(joined([one.quad for one in looked]))
     looked = _without_parts(looked[:parts], looked[parts:])
     cards = [one.quad for one, _ in choose(looked) if one.tight > PERHAPS and card_like(one.quad)]
     look(halves_of_pairs([one.quad for one in looked], cards))
     looked, pairs = _parted(looked, pyramid, size, networks)
-    _ask_edges(looked, lost, pale, look, second_look, seen_whole)
+    _ask_edges(looked, lost, pale, look, second_look, glances)
     looked += _at_crossings(looked, pyramid, size, networks, focal)
     chosen = choose(looked)
     chosen += pale_cards(pale, [one for one, _ in chosen])
-    seen = _seen_last(picture, pyramid, chosen, networks, seen_whole, focal)
+    seen = _seen_last(picture, pyramid, chosen, networks, glances, focal)
     seen = [replace(one, paired=_is_one_of(one.quad, pairs)) for one in seen]
     return seen, cut_off(unseen, [one.quad for one in seen], size)
+
+
+def _look_first(
+    glances: Glances, looked: list[Refined], look: Callable[[Iterable[np.ndarray]], None]
+) -> None:
+    """At what the proposer sees, and where nothing sure comes of it from farther away too."""
+    look(glances.quads())
+    if not any(map(is_sure, looked)):
+        look(glances.from_afar())
 
 
 def _ask_edges(
     looked: list[Refined], lost: list[np.ndarray], pale: list[Refined],
     look: Callable[[Iterable[np.ndarray]], None],
-    second_look: Callable[[], tuple[list[np.ndarray], list[np.ndarray]]], seen_whole: Votes,
+    second_look: Callable[[], tuple[list[np.ndarray], list[np.ndarray]]], glances: Glances,
 ) -> None:
     """Where the networks' own proposals leave a doubt, have those of edges looked at too; beside
     a sure card none where the proposer sees nothing."""
@@ -137,7 +146,7 @@ def _ask_edges(
     likely, others = second_look()
     if any(map(is_sure, looked)):
         likely, others = (
-            [quad for quad in quads if seen_whole.share_on(quad) > NOTHING]
+            [quad for quad in quads if glances.share_on(quad) > NOTHING]
             for quads in (likely, others))
     if doubt:
         look(quad for quad in likely if not in_open_card(quad, looked))
@@ -149,7 +158,7 @@ def _ask_edges(
 
 def _seen_last(
     picture: np.ndarray, pyramid: Pyramid, chosen: list[tuple[Refined, float]],
-    networks: Networks, seen_whole: Votes, focal: float | None,
+    networks: Networks, glances: Glances, focal: float | None,
 ) -> list[Seen]:
     """Each card chosen, its sides looked at once more and held against the others'."""
     size = (picture.shape[1], picture.shape[0])
@@ -167,7 +176,7 @@ def _seen_last(
     quads = out_of_sleeves(picture, _with_equals(heard, looks, size, focal), focal)
     return [
         Seen(refined, *_finished(picture, quad), rivals, has_kin(refined, heard),
-             seen_whole.share_on(quad), intersection_over_union(last.quad, quad) < RESIZED)
+             glances.share_on(quad), intersection_over_union(last.quad, quad) < RESIZED)
         for refined, (_, rivals), last, quad in zip(heard, chosen, looks, quads, strict=True)
     ]
 

@@ -13,9 +13,9 @@ from swapboard.photo.rows import edge_to_edge, in_pockets
 from swapboard.photo.sureness import SURE_ENOUGH, may_settle, sureness_of
 from swapboard.photo.verdict import LIKELY, PATCHED, TINY, cut_by_frame, doubted, judge_open
 
-LEAST, LEAST_BESIDE = 0.01, 0.1
+LEAST, LEAST_BESIDE, LEAST_CUT = 0.01, 0.02, 0.1
 """What is less likely a card is not told, unless the frame cuts it; beside a sure one more is
-asked, for then nobody goes without."""
+asked, for then nobody goes without, and beside many of what the frame cuts too."""
 
 MANY, LEAST_AMONG_MANY, LEAST_IN_ROWS = 3, 0.3, 0.8
 """Among so many sure cards nobody goes without; and where they lie in rows and columns, as in a
@@ -61,7 +61,7 @@ def likely_enough(
     def is_told(one: Seen, card: Found, share: float) -> bool:
         pictured = one.refined.drawn >= PICTURED
         if cut_by_frame(np.array(card.corners), *size):
-            return not many or share >= LEAST_BESIDE
+            return not many or share >= LEAST_CUT
         alone = sureness_of(one, Lying(CARD_PROPORTION, 0.0))
         if paged and alone < (LEAST_PICTURED if pictured else LEAST_IN_ROWS):
             return False

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
+from swapboard.photo.geometry import signed_area
 from swapboard.photo.networks import PROPOSER_SIDE, Networks
 
 STRIDE = 4
@@ -26,6 +27,10 @@ FEW = 2
 AS_LARGE = 0.2
 """How far, as a logarithm, cards of one size may differ in a photo."""
 
+AFAR, CLOSE = 0.2, 0.4
+"""The margin about a picture with which it is seen from farther away, and the share of a picture
+from which something is too near to be seen well."""
+
 INNER = 0.9
 """Of a card's sides, what is well within them on the maps."""
 
@@ -35,18 +40,21 @@ NEAR = 0.22
 
 @dataclass(frozen=True, slots=True)
 class Votes:
-    """What the proposer says of a whole picture.
+    """What the proposer says of a whole picture, seen from near or from farther away.
 
-    `maps` [11, h, w] as `Networks.maps` tells them, as far as the picture reaches in them;
-    `scale` (x, y), px of 512 for one px of the picture.
+    `maps` [11, 128, 128] as `Networks.maps` tells them, in which nothing lies beyond the picture;
+    `inside` [128, 128] 1 where the picture is; `scale` (x, y), px of 512 for one px of the picture,
+    and `offset` (x, y) where it begins in those.
     """
 
     maps: np.ndarray
+    inside: np.ndarray
     scale: np.ndarray
+    offset: np.ndarray
 
     def quads(self) -> np.ndarray:
         """Quadrilaterals [n, 4, 2] in px of the picture, clockwise, surest first."""
-        return gathered(self.maps) / self.scale
+        return (gathered(self.maps) - self.offset) / self.scale
 
     def share_on(self, quad: np.ndarray) -> float:
         """How sure the proposer is, 0–1, that a card lies on all of a quadrilateral [4, 2] px that
@@ -56,27 +64,63 @@ class Votes:
         its empty pockets, say, which one who looks at each pocket closely cannot know.
         """
         inner = quad.mean(axis=0) + (quad - quad.mean(axis=0)) * INNER
-        on = np.zeros(self.maps.shape[1:], np.uint8)
-        cv2.fillConvexPoly(
-            on, np.round((inner * self.scale / STRIDE - 0.5) * 16).astype(np.int32), 1, shift=4)
+        at = (inner * self.scale + self.offset) / STRIDE - 0.5
+        on = np.zeros_like(self.inside)
+        cv2.fillConvexPoly(on, np.round(at * 16).astype(np.int32), 1, shift=4)
+        on &= self.inside
         return float(cv2.mean(self.maps[0], on)[0]) if on.any() else 0.0
 
 
-def votes(picture: np.ndarray, networks: Networks) -> Votes:
-    """What the proposer says of a picture uint8 [h, w, 3]."""
+class Glances:
+    """A picture as the proposer sees it, and from farther away where it shows something too near:
+    a card that fills most of a photo looks like no card among others."""
+
+    def __init__(self, picture: np.ndarray, networks: Networks) -> None:
+        self._picture, self._networks = picture, networks
+        self._votes = [votes(picture, networks)]
+
+    def quads(self) -> np.ndarray:
+        """Quadrilaterals [n, 4, 2] in px of the picture, clockwise, surest first."""
+        return self._votes[0].quads()
+
+    def from_afar(self) -> np.ndarray:
+        """Likewise, as seen from farther away."""
+        if len(self._votes) == 1:
+            self._votes.append(votes(self._picture, self._networks, AFAR))
+        return self._votes[1].quads()
+
+    def share_on(self, quad: np.ndarray) -> float:
+        """How sure the proposer is of a quadrilateral [4, 2] px, 0–1, where it sees it best."""
+        height, width = self._picture.shape[:2]
+        if abs(signed_area(quad)) > CLOSE * width * height:
+            self.from_afar()
+        return max(seen.share_on(quad) for seen in self._votes)
+
+
+def votes(picture: np.ndarray, networks: Networks, margin: float = 0.0) -> Votes:
+    """What the proposer says of a picture uint8 [h, w, 3] with a `margin` about it, as a share of
+    its sides, on which what lies along its border goes on."""
     height, width = picture.shape[:2]
-    scale = PROPOSER_SIDE / max(height, width)
+    scale = PROPOSER_SIDE / (max(height, width) * (1 + 2 * margin))
     method = cv2.INTER_AREA if scale < 1 else cv2.INTER_LINEAR
-    size = (max(round(width * scale), 1), max(round(height * scale), 1))
-    small = np.zeros((PROPOSER_SIDE, PROPOSER_SIDE, 3), np.uint8)
-    small[: size[1], : size[0]] = cv2.resize(picture, size, interpolation=method)
-    columns, rows = -(-size[0] // STRIDE), -(-size[1] // STRIDE)
-    scale = np.array(size) / (width, height)
-    return Votes(networks.maps(small)[:, :rows, :columns], scale)
+    wide, tall = max(round(width * scale), 1), max(round(height * scale), 1)
+    beside, above = (PROPOSER_SIDE - wide) // 2, (PROPOSER_SIDE - tall) // 2
+    beside, above = min(beside, round(wide * margin)), min(above, round(tall * margin))
+    small = cv2.copyMakeBorder(
+        cv2.resize(picture, (wide, tall), interpolation=method),
+        above, above, beside, beside, cv2.BORDER_REPLICATE)
+    seen = np.zeros((PROPOSER_SIDE, PROPOSER_SIDE, 3), np.uint8)
+    seen[: small.shape[0], : small.shape[1]] = small
+    inside = np.zeros((PROPOSER_SIDE // STRIDE,) * 2, np.uint8)
+    inside[above // STRIDE : -(-(above + tall) // STRIDE),
+           beside // STRIDE : -(-(beside + wide) // STRIDE)] = 1
+    maps = networks.maps(seen)
+    maps[:3] *= inside
+    return Votes(maps, inside, np.array([wide / width, tall / height]), np.array([beside, above]))
 
 
 def gathered(maps: np.ndarray) -> np.ndarray:
-    """Quadrilaterals [n, 4, 2] in px of 512, from maps [11, h, w]."""
+    """Quadrilaterals [n, 4, 2] in px of 512, from maps [11, 128, 128]."""
     card, kernel = maps[0], maps[1]
     y, x = np.nonzero((card > 0.5) | (kernel > FAINT))
     here = (np.column_stack([x, y]) + 0.5) * STRIDE
