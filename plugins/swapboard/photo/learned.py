@@ -48,9 +48,6 @@ LEAST_TIGHT = 0.1
 RESIZED = 0.93
 """Overlap over union below which the size of others has made another card of it."""
 
-NOTHING = 0.03
-"""A share of the proposer up to which nobody would be told of what the refiner takes for a card."""
-
 LEAST_DRAWN = 0.02
 """Spread of colours, 0–1, up to which a rectangle looks blank: the light alone does that much."""
 
@@ -115,7 +112,7 @@ def see_cards(
     cards = [one.quad for one, _ in choose(looked) if one.tight > PERHAPS and card_like(one.quad)]
     look(halves_of_pairs([one.quad for one in looked], cards))
     looked, pairs = _parted(looked, pyramid, size, networks)
-    _ask_edges(looked, lost, pale, look, second_look, glances)
+    _ask_edges(looked, lost, pale, look, second_look)
     looked += _at_crossings(looked, pyramid, size, networks, focal)
     chosen = choose(looked)
     chosen += pale_cards(pale, [one for one, _ in chosen])
@@ -127,27 +124,22 @@ def see_cards(
 def _look_first(
     glances: Glances, looked: list[Refined], look: Callable[[Iterable[np.ndarray]], None]
 ) -> None:
-    """At what the proposer sees, and where nothing sure comes of it from farther away too."""
+    """At what the proposer sees; where nothing sure comes of it, at what it sees from afar too."""
     look(glances.quads())
     if not any(map(is_sure, looked)):
-        look(glances.from_afar())
+        look(glances.large_quads())
 
 
 def _ask_edges(
     looked: list[Refined], lost: list[np.ndarray], pale: list[Refined],
     look: Callable[[Iterable[np.ndarray]], None],
-    second_look: Callable[[], tuple[list[np.ndarray], list[np.ndarray]]], glances: Glances,
+    second_look: Callable[[], tuple[list[np.ndarray], list[np.ndarray]]],
 ) -> None:
-    """Where the networks' own proposals leave a doubt, have those of edges looked at too; beside
-    a sure card none where the proposer sees nothing."""
+    """Where the networks' own proposals leave a doubt, have those of edges looked at too."""
     doubt = in_doubt(looked, lost)
     if not doubt and not of_another_size(looked):
         return
     likely, others = second_look()
-    if any(map(is_sure, looked)):
-        likely, others = (
-            [quad for quad in quads if glances.share_on(quad) > NOTHING]
-            for quads in (likely, others))
     if doubt:
         look(quad for quad in likely if not in_open_card(quad, looked))
     found, faint = len(looked), len(pale)

@@ -27,7 +27,7 @@ FEW = 2
 AS_LARGE = 0.2
 """How far, as a logarithm, cards of one size may differ in a photo."""
 
-AFAR, CLOSE = 0.2, 0.4
+AFAR, CLOSE = 0.2, 0.25
 """The margin about a picture with which it is seen from farther away, and the share of a picture
 from which something is too near to be seen well."""
 
@@ -72,29 +72,34 @@ class Votes:
 
 
 class Glances:
-    """A picture as the proposer sees it, and from farther away where it shows something too near:
-    a card that fills most of a photo looks like no card among others."""
+    """A picture as the proposer sees it, and from farther away what is too near: a card that fills
+    most of a photo looks like no card among others."""
 
     def __init__(self, picture: np.ndarray, networks: Networks) -> None:
         self._picture, self._networks = picture, networks
-        self._votes = [votes(picture, networks)]
+        self._near, self._far = votes(picture, networks), None
 
     def quads(self) -> np.ndarray:
         """Quadrilaterals [n, 4, 2] in px of the picture, clockwise, surest first."""
-        return self._votes[0].quads()
+        return self._near.quads()
 
-    def from_afar(self) -> np.ndarray:
-        """Likewise, as seen from farther away."""
-        if len(self._votes) == 1:
-            self._votes.append(votes(self._picture, self._networks, AFAR))
-        return self._votes[1].quads()
+    def large_quads(self) -> list[np.ndarray]:
+        """Likewise, those [4, 2] that are seen better from farther away."""
+        return [quad for quad in self._from_afar().quads() if self._is_close(quad)]
 
     def share_on(self, quad: np.ndarray) -> float:
         """How sure the proposer is of a quadrilateral [4, 2] px, 0–1, where it sees it best."""
+        share = self._near.share_on(quad)
+        return max(share, self._from_afar().share_on(quad)) if self._is_close(quad) else share
+
+    def _is_close(self, quad: np.ndarray) -> bool:
         height, width = self._picture.shape[:2]
-        if abs(signed_area(quad)) > CLOSE * width * height:
-            self.from_afar()
-        return max(seen.share_on(quad) for seen in self._votes)
+        return abs(signed_area(quad)) > CLOSE * width * height
+
+    def _from_afar(self) -> Votes:
+        if self._far is None:
+            self._far = votes(self._picture, self._networks, AFAR)
+        return self._far
 
 
 def votes(picture: np.ndarray, networks: Networks, margin: float = 0.0) -> Votes:
