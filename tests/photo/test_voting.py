@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from swapboard.photo.geometry import intersection_over_union, signed_area
-from swapboard.photo.voting import Votes, gathered
+from swapboard.photo.networks import PROPOSER_SIDE
+from swapboard.photo.voting import STRIDE, Votes, gathered, votes
 
 
 def test_votes_of_two_cards_that_touch_stay_apart():
@@ -41,3 +42,36 @@ def test_how_sure_the_proposer_is_of_a_place(quad, share):
     maps[0, :96, :64], maps[0, :96, 64:], inside[:96] = 0.9, 0.1, 1
     votes = Votes(maps, inside, np.array([0.64, 0.64]), np.zeros(2))
     assert votes.share_on(np.array(quad, float)) == pytest.approx(share, abs=0.03)
+
+
+class Bright:
+    """A proposer to which whatever is bright is a card."""
+
+    def maps(self, picture: np.ndarray) -> np.ndarray:
+        """Maps [11, 128, 128] of a picture uint8 [512, 512, 3]."""
+        assert picture.shape == (PROPOSER_SIDE, PROPOSER_SIDE, 3)
+        maps = np.zeros((11, PROPOSER_SIDE // STRIDE, PROPOSER_SIDE // STRIDE), np.float32)
+        maps[0] = picture[STRIDE // 2 :: STRIDE, STRIDE // 2 :: STRIDE, 0] > 128
+        return maps
+
+
+@pytest.mark.parametrize("margin", [0.0, 0.2])
+@pytest.mark.parametrize("shape", [(900, 1200), (1600, 900), (300, 400), (700, 700)])
+def test_a_place_is_the_same_from_near_and_from_afar(shape, margin):
+    """A bright rectangle in a dark picture, and its neighbour of the same size."""
+    height, width = shape
+    picture = np.zeros((height, width, 3), np.uint8)
+    left, top, right, bottom = width // 10, height // 10, width // 2, 9 * height // 10
+    picture[top:bottom, left:right] = 255
+    seen = votes(picture, Bright(), margin)
+    card = np.array([[left, top], [right, top], [right, bottom], [left, bottom]], float)
+    assert seen.share_on(card) > 0.97
+    assert seen.share_on(card + (right - left, 0)) < 0.03
+
+
+@pytest.mark.parametrize("margin", [0.0, 0.2])
+def test_beyond_the_picture_nothing_is_seen(margin):
+    """What lies along its border goes on there, but is no card."""
+    seen = votes(np.full((600, 800, 3), 255, np.uint8), Bright(), margin)
+    assert np.array_equal(seen.maps[0], seen.inside)
+    assert seen.inside.mean() == pytest.approx(0.75 / (1 + 2 * margin) ** 2, abs=0.02)

@@ -1,8 +1,8 @@
-"""Quadrilaterals out of the proposer's maps: every pixel votes for its card's corners.
+"""What the proposer says of a picture: how sure it is of a place, and where cards are.
 
-Pixels that vote for one and the same card are gathered by the middle of their
-four corners, so that cards which touch need no line between them to be told
-apart.
+Every pixel votes for its card's corners. Pixels that vote for one and the same card are
+gathered by the middle of their four corners, so that cards which touch need no line between
+them to be told apart.
 """
 
 from dataclasses import dataclass
