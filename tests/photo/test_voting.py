@@ -38,8 +38,8 @@ def test_votes_of_two_cards_that_touch_stay_apart():
 def test_how_sure_the_proposer_is_of_a_place(quad, share):
     """In a picture of 800 × 600 px of which it takes the left half for card; what lies beyond the
     picture does not count."""
-    maps, inside = np.zeros((11, 128, 128), np.float32), np.zeros((128, 128), np.uint8)
-    maps[0, :96, :64], maps[0, :96, 64:], inside[:96] = 0.9, 0.1, 1
+    maps, inside = np.zeros((11, 128, 128), np.float32), np.zeros((128, 128), bool)
+    maps[0, :96, :64], maps[0, :96, 64:], inside[:96] = 0.9, 0.1, True
     votes = Votes(maps, inside, np.array([0.64, 0.64]), np.zeros(2))
     assert votes.share_on(np.array(quad, float)) == pytest.approx(share, abs=0.03)
 

@@ -5,7 +5,7 @@ are shown to the same network.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -82,12 +82,10 @@ def see_cards(
 ) -> tuple[list[Seen], list[np.ndarray]]:
     """The cards in a picture, surest first; and those [4, 2] px that the frame cuts too far for it.
 
-    `second_look` answers further proposals [4, 2] px, and such as count only where the network
-    is sure of them; it is asked only where its own leave a doubt, for it takes longer; `focal`
-    in px.
+    `second_look` answers further proposals [4, 2] px, and such as count only where the network is
+    sure of them; it takes longer and is asked only where its own leave a doubt; `focal` in px.
     """
-    size = (picture.shape[1], picture.shape[0])
-    pyramid = Pyramid(picture)
+    pyramid, size = Pyramid(picture), (picture.shape[1], picture.shape[0])
     looked: list[Refined] = []
     pale: list[Refined] = []
     lost: list[np.ndarray] = []
@@ -105,8 +103,11 @@ def see_cards(
                 pale.append(refined)
 
     glances = Glances(picture, networks)
-    _look_first(glances, looked, look)
-    parts, unseen = len(looked), list(lost)
+    look(glances.quads())
+    unseen = list(lost)
+    if not any(map(is_sure, looked)):
+        look(glances.large_quads())
+    parts = len(looked)
     look(joined([one.quad for one in looked]))
     looked = _without_parts(looked[:parts], looked[parts:])
     cards = [one.quad for one, _ in choose(looked) if one.tight > PERHAPS and card_like(one.quad)]
@@ -116,18 +117,8 @@ def see_cards(
     looked += _at_crossings(looked, pyramid, size, networks, focal)
     chosen = choose(looked)
     chosen += pale_cards(pale, [one for one, _ in chosen])
-    seen = _seen_last(picture, pyramid, chosen, networks, glances, focal)
-    seen = [replace(one, paired=_is_one_of(one.quad, pairs)) for one in seen]
+    seen = _seen_last(picture, pyramid, chosen, pairs, networks, glances, focal)
     return seen, cut_off(unseen, [one.quad for one in seen], size)
-
-
-def _look_first(
-    glances: Glances, looked: list[Refined], look: Callable[[Iterable[np.ndarray]], None]
-) -> None:
-    """At what the proposer sees; where nothing sure comes of it, at what it sees from afar too."""
-    look(glances.quads())
-    if not any(map(is_sure, looked)):
-        look(glances.large_quads())
 
 
 def _ask_edges(
@@ -150,7 +141,7 @@ def _ask_edges(
 
 def _seen_last(
     picture: np.ndarray, pyramid: Pyramid, chosen: list[tuple[Refined, float]],
-    networks: Networks, glances: Glances, focal: float | None,
+    pairs: list[np.ndarray], networks: Networks, glances: Glances, focal: float | None,
 ) -> list[Seen]:
     """Each card chosen, its sides looked at once more and held against the others'."""
     size = (picture.shape[1], picture.shape[0])
@@ -165,11 +156,14 @@ def _seen_last(
     many = len(cards) > ENOUGH
     looks = [last_look(pyramid, size, refined, networks, many) for refined in cards]
     heard = [look.heard(refined) for look, refined in zip(looks, cards, strict=True)]
-    quads = out_of_sleeves(picture, _with_equals(heard, looks, size, focal), focal)
+    equal = _with_equals(heard, looks, size, focal)
+    quads = out_of_sleeves(picture, equal, focal)
     return [
         Seen(refined, *_finished(picture, quad), rivals, has_kin(refined, heard),
-             glances.share_on(quad), intersection_over_union(last.quad, quad) < RESIZED)
-        for refined, (_, rivals), last, quad in zip(heard, chosen, looks, quads, strict=True)
+             glances.share_on(quad), intersection_over_union(last.quad, as_others) < RESIZED,
+             _is_one_of(quad, pairs))
+        for refined, (_, rivals), last, as_others, quad
+        in zip(heard, chosen, looks, equal, quads, strict=True)
     ]
 
 

@@ -83,8 +83,8 @@ def _about(
 
 
 def grown(quad: np.ndarray, border: float) -> np.ndarray:
-    """The quadrilateral [4, 2] with a border about it, as a share of its length, as if it lay
-    flat."""
+    """The quadrilateral [4, 2] with a border about it, or cut off it if less than 0, as a share of
+    its length, as if it lay flat."""
     wide, tall = mean_sides(quad)
     flat = np.array([[0, 0], [wide, 0], [wide, tall], [0, tall]])
     outward = border * max(wide, tall) * np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]])
@@ -93,7 +93,7 @@ def grown(quad: np.ndarray, border: float) -> np.ndarray:
 
 
 def fitted(picture: np.ndarray, quad: np.ndarray, near: float) -> Fit | None:
-    """The quadrilateral's sides [4, 2] on edges so near, as a share of its length; None where
+    """The quadrilateral [4, 2] px moved onto edges so near, as a share of its length; None where
     there are none."""
     reach = near * float(side_lengths(quad).max())
     return fit_sides(picture, quad, (reach, reach / 2, max(reach / 4, 1.5)))

@@ -12,8 +12,9 @@ from swapboard.photo.refining import log_odds
 WEIGHED = (-5.87, 1.62, -0.24, -0.23, 1.12, -0.18, 0.23, -0.04, -0.28, -1.16, 0.82, 1.75)
 """Of the evidence: a constant, then one weight for each (logistic regression, ridge 1). Fitted on
 some 2,600 crops of hard scenes held aside from training; but for the last, what the proposer says,
-which those flatter: that was set on 1,650 pictures by other hands. (With fewer right ones flagged,
-185 for 198, 13 were wrong without a flag for 18, and 5 empty pockets were told for 16.)"""
+which those flatter: that and the constant were set on 1,650 pictures by other hands. (With fewer
+right ones flagged, 185 for 198, 13 were wrong without a flag for 18, and 5 empty pockets were told
+for 16.)"""
 
 DIM, CLEAR = 0.05, 0.98
 """How sure the proposer is of what it overlooks, and of what it sees well: less and more say no
@@ -30,9 +31,12 @@ AGREEABLE, AGREEABLE_CARD = 0.8, 0.1
 """From this share of sureness on a second way of looking that agrees settles it; sooner what has a
 card's own proportion. Of 76 such crops of scenes by other hands 5 were no cards."""
 
+GRAIN = 0.004
+"""Differences of colours, 0–1, that a photo's grain makes by itself: less says no less."""
+
 BLANK_TO = 0.004
-"""Spread of colours, 0–1, that a grain makes by itself: a lone rectangle with no more on it may be
-any slip of paper, however clear its sides."""
+"""Spread of colours on a lone rectangle up to which it may be any slip of paper, however clear its
+sides."""
 
 EXACT = 0.02
 """How far, relatively, a card's own proportion is off 7:5."""
@@ -44,7 +48,7 @@ def sureness_of(seen: Seen, lying: Lying) -> float:
 
 
 def sureness(told: np.ndarray) -> float:
-    """0–1, a logistic curve over the evidence, fitted on scenes held aside from training."""
+    """0–1, a logistic curve over the evidence (`WEIGHED`)."""
     return float(1 / (1 + np.exp(-(told @ np.array(WEIGHED[1:]) + WEIGHED[0]))))
 
 
@@ -63,7 +67,7 @@ def evidence(seen: Seen, lying: Lying) -> np.ndarray:
     return np.array([
         _odds(refined.tight), _odds(refined.loose), _odds(refined.hidden),
         4 * (float(refined.held.min()) - 0.6), _odds(seen.rivals),
-        log(max(refined.drawn, BLANK_TO) / 0.05), log(max(refined.apart, 0.004) / 0.05), 10 * off,
+        log(max(refined.drawn, GRAIN) / 0.05), log(max(refined.apart, GRAIN) / 0.05), 10 * off,
         10 * unlike, float(seen.kin), _odds(min(max(seen.proposed, DIM), CLEAR)),
     ])
 

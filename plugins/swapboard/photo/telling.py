@@ -65,7 +65,7 @@ def likely_enough(
         alone = sureness_of(one, Lying(CARD_PROPORTION, 0.0))
         if paged and alone < (LEAST_PICTURED if pictured else LEAST_IN_ROWS):
             return False
-        if many and min(alone, share) < LEAST_AMONG_MANY:
+        if many and share < LEAST_AMONG_MANY:
             return False
         return share >= (LEAST_BESIDE if sure else LEAST)
 

@@ -27,12 +27,12 @@ FEW = 2
 AS_LARGE = 0.2
 """How far, as a logarithm, cards of one size may differ in a photo."""
 
-AFAR, CLOSE = 0.2, 0.25
-"""The margin about a picture with which it is seen from farther away, and the share of a picture
-from which something is too near to be seen well."""
+AFAR, LARGE, LIKELY = 0.2, 0.25, 0.5
+"""The margin about a picture with which it is seen from farther away; the share of it from which a
+card is large; and how likely one must be for it to be looked at for that alone."""
 
-INNER = 0.9
-"""Of a card's sides, what is well within them on the maps."""
+INNER, OUTER = 0.9, 1.1
+"""Of a card's sides, what is well within them on the maps, and what well about them."""
 
 NEAR = 0.22
 """Of a card's size: votes whose middles lie that near are for one card."""
@@ -43,8 +43,8 @@ class Votes:
     """What the proposer says of a whole picture, seen from near or from farther away.
 
     `maps` [11, 128, 128] as `Networks.maps` tells them, in which nothing lies beyond the picture;
-    `inside` [128, 128] 1 where the picture is; `scale` (x, y), px of 512 for one px of the picture,
-    and `offset` (x, y) where it begins in those.
+    `inside` bool [128, 128] where that is; `scale` (x, y), px of 512 for one px of the picture, and
+    `offset` (x, y) where it begins in those.
     """
 
     maps: np.ndarray
@@ -63,17 +63,29 @@ class Votes:
         It sees the picture as a whole: that a page lies on the printed cloth which shows through
         its empty pockets, say, which one who looks at each pocket closely cannot know.
         """
-        inner = quad.mean(axis=0) + (quad - quad.mean(axis=0)) * INNER
-        at = (inner * self.scale + self.offset) / STRIDE - 0.5
-        on = np.zeros_like(self.inside)
+        return self._share(self._on(quad, INNER) & self.inside)
+
+    def share_there_alone(self, quad: np.ndarray) -> float:
+        """Likewise, less the more there seems to be a card beside it too: seen with a margin about
+        it, cloth that fills a picture looks like one card."""
+        beside = self._share(~self._on(quad, OUTER) & self.inside)
+        return self.share_on(quad) * (1 - beside)
+
+    def _on(self, quad: np.ndarray, times: float) -> np.ndarray:
+        """bool [128, 128]: what lies in the quadrilateral, so many times as large."""
+        about = quad.mean(axis=0) + (quad - quad.mean(axis=0)) * times
+        at = (about * self.scale + self.offset) / STRIDE - 0.5
+        on = np.zeros(self.inside.shape, np.uint8)
         cv2.fillConvexPoly(on, np.round(at * 16).astype(np.int32), 1, shift=4)
-        on &= self.inside
-        return float(cv2.mean(self.maps[0], on)[0]) if on.any() else 0.0
+        return on > 0
+
+    def _share(self, where: np.ndarray) -> float:
+        return float(self.maps[0][where].mean()) if where.any() else 0.0
 
 
 class Glances:
-    """A picture as the proposer sees it, and from farther away what is too near: a card that fills
-    most of a photo looks like no card among others."""
+    """A picture as the proposer sees it, and from farther away what is large in it: a card that
+    fills most of a photo looks to it like none."""
 
     def __init__(self, picture: np.ndarray, networks: Networks) -> None:
         self._picture, self._networks = picture, networks
@@ -84,17 +96,22 @@ class Glances:
         return self._near.quads()
 
     def large_quads(self) -> list[np.ndarray]:
-        """Likewise, those [4, 2] that are seen better from farther away."""
-        return [quad for quad in self._from_afar().quads() if self._is_close(quad)]
+        """Likewise, those [4, 2] that are large and, from farther away, more likely a card than
+        not."""
+        far = self._from_afar()
+        return [quad for quad in far.quads()
+                if self._is_large(quad) and far.share_there_alone(quad) > LIKELY]
 
     def share_on(self, quad: np.ndarray) -> float:
         """How sure the proposer is of a quadrilateral [4, 2] px, 0–1, where it sees it best."""
         share = self._near.share_on(quad)
-        return max(share, self._from_afar().share_on(quad)) if self._is_close(quad) else share
+        if not self._is_large(quad):
+            return share
+        return max(share, self._from_afar().share_there_alone(quad))
 
-    def _is_close(self, quad: np.ndarray) -> bool:
+    def _is_large(self, quad: np.ndarray) -> bool:
         height, width = self._picture.shape[:2]
-        return abs(signed_area(quad)) > CLOSE * width * height
+        return abs(signed_area(quad)) > LARGE * width * height
 
     def _from_afar(self) -> Votes:
         if self._far is None:
@@ -116,9 +133,9 @@ def votes(picture: np.ndarray, networks: Networks, margin: float = 0.0) -> Votes
         above, above, beside, beside, cv2.BORDER_REPLICATE)
     seen = np.zeros((PROPOSER_SIDE, PROPOSER_SIDE, 3), np.uint8)
     seen[: small.shape[0], : small.shape[1]] = small
-    inside = np.zeros((PROPOSER_SIDE // STRIDE,) * 2, np.uint8)
+    inside = np.zeros((PROPOSER_SIDE // STRIDE,) * 2, bool)
     inside[above // STRIDE : -(-(above + tall) // STRIDE),
-           beside // STRIDE : -(-(beside + wide) // STRIDE)] = 1
+           beside // STRIDE : -(-(beside + wide) // STRIDE)] = True
     maps = networks.maps(seen)
     maps[:3] *= inside
     return Votes(maps, inside, np.array([wide / width, tall / height]), np.array([beside, above]))
