@@ -1,12 +1,14 @@
 """Photographs that a card fills but for a little table all round."""
 
+import cv2
 import numpy as np
 import pytest
 
 from photo.scenes import scene
-from swapboard.disk.finder import find_cards
+from swapboard.disk.finder import find_cards, networks
 from swapboard.photo.geometry import intersection_over_union
 from swapboard.photo.verdict import UNCLEAR
+from swapboard.photo.voting import Glances
 
 
 def close_up(kind: str, seed: int) -> tuple[np.ndarray, np.ndarray]:
@@ -22,11 +24,31 @@ def close_up(kind: str, seed: int) -> tuple[np.ndarray, np.ndarray]:
     return np.ascontiguousarray(made.picture[top:bottom, left:right]), quad - (left, top)
 
 
-@pytest.mark.parametrize("kind", ["easy", "cloth"])
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("kind, seed", [
+    ("easy", 1), ("cloth", 0), ("cloth", 5), ("wood", 6), ("low contrast", 7), ("low contrast", 13),
+])
 def test_a_card_that_fills_its_photo_stands_out(kind, seed):
-    """Its proportion may be in doubt, as the photo is a piece of a larger one; itself is not."""
+    """Seen only from near each of them is doubtful or cut wrong. The proportion may be in doubt
+    all the same, as these photos are pieces of larger ones."""
     picture, quad = close_up(kind, seed)
     (card,) = find_cards(picture)
-    assert intersection_over_union(quad, np.array(card.corners)) > 0.99
+    assert intersection_over_union(quad, np.array(card.corners)) > 0.98
     assert UNCLEAR not in card.reasons
+
+
+@pytest.mark.parametrize("shade", ["check", "cloud"])
+def test_cloth_that_fills_a_photo_is_no_card(shade):
+    """With a margin about it a photo of nothing but cloth looks like a card on a table."""
+    y, x = np.mgrid[:1200, :900]
+    rng = np.random.default_rng(3)
+    if shade == "check":
+        tone = 70.0 * ((x // 60 + y // 60) % 2)
+    else:
+        tone = sum(cv2.resize(rng.normal(0, 40 / 2**i, (6 * 2**i, 5 * 2**i)), (900, 1200),
+                              interpolation=cv2.INTER_CUBIC) for i in range(6))
+    seen = 110 + tone[..., None] * (1, 0.8, 0.6) + rng.normal(0, 4, (1200, 900, 3))
+    picture = np.clip(seen, 0, 255).astype(np.uint8)
+    glances = Glances(picture, networks())
+    half = np.array([[160, 250], [740, 250], [740, 950], [160, 950]], float)
+    assert glances.share_on(half) < 0.5
+    assert all(card.doubtful for card in find_cards(picture))

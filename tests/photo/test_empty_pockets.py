@@ -27,8 +27,8 @@ def test_no_empty_pocket_is_answered(seed):
 
 
 def seen_as(quad: np.ndarray, tight: float, drawn: float, proposed: float = 0.93) -> Seen:
-    """A card as the networks saw it, with a share of `tight` and a spread of colours on it; as the
-    proposer is of it, as far as nothing else is said, nothing much comes of that."""
+    """A card as the networks saw it, with a share of `tight` and a spread of colours on it; .93
+    of the proposer's makes it neither more likely nor less."""
     refined = Refined(quad, tight, tight, 0.05, np.full(4, 0.98), 0.001, drawn, 0.3)
     return Seen(refined, quad, None, 0.0, False, proposed)
 
@@ -71,6 +71,15 @@ def test_what_is_hardly_a_card_is_told_only_where_no_card_is_sure():
     assert told_of((0.1, 0.2), (0.999, 0.0)) == [1]
     assert told_of((0.001, 0.0)) == []
     assert told_of((0.97, 0.0), (0.999, 0.0)) == [0, 1]
+
+
+def test_beside_many_sure_cards_what_is_of_another_size_must_be_likely():
+    """It lies beside a deck: a label, a tile, a field of the cloth. As large, or beside two, it is
+    told as doubtful."""
+    sure = (0.999, 0.0)
+    assert told_of(sure, sure, sure, (0.9, 0.3)) == [0, 1, 2]
+    assert told_of(sure, sure, sure, (0.9, 0.0)) == [0, 1, 2, 3]
+    assert told_of(sure, sure, (0.9, 0.3)) == [0, 1, 2]
 
 
 def test_of_an_empty_pocket_that_looks_somewhat_like_a_card_nothing_is_told():
