@@ -50,8 +50,8 @@ def likely_enough(
 ) -> list[tuple[Found, float]]:
     """Those worth telling of what was seen and judged, each with how likely it is a card.
 
-    What the frame cuts is told however unlikely, for there the maker can do something; but in a
-    page no empty pockets, and beside many sure ones no scraps of what is along the border.
+    What the frame cuts is told however unlikely, for there the maker can do something; but beside
+    many sure ones no scraps along the border, nor a page's empty pockets.
     """
     shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
     sure = [one.quad for one, share in zip(seen, shares, strict=True) if share >= SURE_ENOUGH]
@@ -65,6 +65,8 @@ def likely_enough(
         alone = sureness_of(one, Lying(CARD_PROPORTION, 0.0))
         if paged and alone < (LEAST_PICTURED if pictured else LEAST_IN_ROWS):
             return False
+        # Its size counts here: what is of another beside many of one is a tile or a label, unless
+        # it is likely all the same.
         if many and share < LEAST_AMONG_MANY:
             return False
         return share >= (LEAST_BESIDE if sure else LEAST)
