@@ -28,7 +28,7 @@ def test_no_empty_pocket_is_answered(seed):
 
 def seen_as(quad: np.ndarray, tight: float, drawn: float, proposed: float = 0.93) -> Seen:
     """A card as the networks saw it, with a share of `tight` and a spread of colours on it; .93
-    of the proposer's makes it neither more likely nor less."""
+    of the proposer's makes it hardly more likely or less."""
     refined = Refined(quad, tight, tight, 0.05, np.full(4, 0.98), 0.001, drawn, 0.3)
     return Seen(refined, quad, None, 0.0, False, proposed)
 
@@ -69,6 +69,7 @@ def test_what_is_hardly_a_card_is_told_only_where_no_card_is_sure():
     """Alone it may be the card, badly seen; beside a card it is a detail of the table."""
     assert told_of((0.1, 0.2)) == [0]
     assert told_of((0.1, 0.2), (0.999, 0.0)) == [1]
+    assert told_of((0.5, 0.2), (0.999, 0.0)) == [0, 1]
     assert told_of((0.001, 0.0)) == []
     assert told_of((0.97, 0.0), (0.999, 0.0)) == [0, 1]
 
@@ -96,7 +97,7 @@ def test_what_the_proposer_overlooks_is_no_card_of_a_page():
     assert not told_in_a_page(0.99, 0.3, proposed=0.3)
 
 
-def test_of_pockets_that_the_frame_cuts_those_with_something_in_them_are_told():
+def test_of_pockets_that_the_frame_cuts_those_that_may_hold_a_card_are_told():
     assert told_in_a_page(0.2, 0.2, left=160)
     assert not told_in_a_page(0.02, 0.03, left=160)
 

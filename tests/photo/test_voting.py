@@ -75,3 +75,12 @@ def test_beyond_the_picture_nothing_is_seen(margin):
     seen = votes(np.full((600, 800, 3), 255, np.uint8), Bright(), margin)
     assert np.array_equal(seen.maps[0], seen.inside)
     assert seen.inside.mean() == pytest.approx(0.75 / (1 + 2 * margin) ** 2, abs=0.02)
+
+
+def test_what_is_card_all_over_is_no_card_there_alone():
+    """A bright card in the dark is there alone; half of what is bright all over is not."""
+    half = np.array([[200, 150], [600, 150], [600, 450], [200, 450]], float)
+    picture = np.full((600, 800, 3), 255, np.uint8)
+    assert votes(picture, Bright()).share_there_alone(half) < 0.01
+    picture[:140] = picture[460:] = picture[:, :190] = picture[:, 610:] = 0
+    assert votes(picture, Bright()).share_there_alone(half) > 0.95

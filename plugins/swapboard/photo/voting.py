@@ -66,7 +66,7 @@ class Votes:
         return self._share(self._on(quad, INNER) & self.inside)
 
     def share_there_alone(self, quad: np.ndarray) -> float:
-        """Likewise, less the more there seems to be a card beside it too: seen with a margin about
+        """The same, but the less the more of a card seems to lie beside it too: with a margin about
         it, cloth that fills a picture looks like one card."""
         beside = self._share(~self._on(quad, OUTER) & self.inside)
         return self.share_on(quad) * (1 - beside)
