@@ -13,6 +13,7 @@ from torch import multiprocessing
 
 from finder_training.learning import NETWORKS, train
 from finder_training.pool import Belt, start_drawing
+from finder_training.scenes import KINDS, WITNESSED
 
 
 def main() -> None:
@@ -28,6 +29,8 @@ def main() -> None:
                         help="scenes held for each network, 1.8 MB of the GPU's memory each")
     parser.add_argument("--stream", type=int, default=1, help="1 and up; 0 is held aside")
     parser.add_argument("--rate", type=float, default=2e-3)
+    parser.add_argument("--part", type=float, nargs=2, default=(0.0, 1.0), metavar=("LOW", "HIGH"),
+                        help="of the rate's fall, where several runs share it")
     parser.add_argument("--from", dest="start", type=Path, help="a folder of .pt to go on from")
     chosen = parser.parse_args()
     if chosen.workers < 1:
@@ -36,9 +39,10 @@ def main() -> None:
         parser.error("--stream: 0 is held aside, take 1 or more")
     if chosen.capacity < 4 * chosen.batch:
         parser.error("--capacity: must be four batches or more")
-    names = list(NETWORKS) if chosen.network == "both" else [chosen.network]
+    names = ["proposer", "refiner"] if chosen.network == "both" else [chosen.network]
     belts = [Belt() for _ in names]
-    start_drawing(belts, chosen.seed, chosen.workers, chosen.stream)
+    kinds = WITNESSED if names == ["witness"] else KINDS
+    start_drawing(belts, chosen.seed, chosen.workers, chosen.stream, kinds)
     context = multiprocessing.get_context("spawn")
     learners = [context.Process(target=train, args=(chosen, name, belt, place))
                 for place, (name, belt) in enumerate(zip(names, belts, strict=True))]

@@ -5,6 +5,7 @@ is measured anew on scenes, and set such that the network says the same as befor
 """
 
 import argparse
+import gzip
 import time
 from pathlib import Path
 
@@ -14,17 +15,19 @@ import torch
 from onnx import numpy_helper
 from torch import Tensor, nn
 
-from finder_training.networks import PROPOSER_SIDE, WARP, Block, Proposer, Refiner, Second
+from finder_training.learning import NETWORKS
+from finder_training.networks import PROPOSER_SIDE, VIEW, WARP, Block, Second
 
 SHIPPED = Path(__file__).resolve().parents[1] / "swapboard" / "disk" / "weights"
 
-SEEN = {"proposer": (24, 3, PROPOSER_SIDE, PROPOSER_SIDE), "refiner": (48, 4, WARP[1], WARP[0])}
-"""Shapes of what each network is shown to measure it: as many scenes, or cards."""
+SEEN = {"proposer": (24, 3, PROPOSER_SIDE, PROPOSER_SIDE), "refiner": (48, 4, WARP[1], WARP[0]),
+        "witness": (96, 8, VIEW[1], VIEW[0])}
+"""Shapes of what each network is shown to measure it: as many scenes, or cards, or places."""
 
 
 def weights_of(file: Path) -> list[tuple[Tensor, Tensor]]:
     """Weight and bias of each convolution and full layer, in the order they are computed."""
-    graph = onnx.load(str(file)).graph
+    graph = onnx.load_from_string(gzip.decompress(file.read_bytes())).graph
     held = {one.name: numpy_helper.to_array(one) for one in graph.initializer}
     for node in graph.node:
         if node.op_type == "Cast" and node.input[0] in held:
@@ -95,6 +98,7 @@ def shown(name: str) -> Tensor:
     """Scenes, or cards out of scenes, for a network of that name to be measured on."""
     from finder_training.pool import Belt, Pool, start_drawing
     from finder_training.samples import any_warps
+    from finder_training.views import any_views
 
     count = SEEN[name][0]
     belt = Belt()
@@ -107,18 +111,20 @@ def shown(name: str) -> Tensor:
     scenes = pool.batch(count, generator)
     if name == "refiner":
         return any_warps(scenes, count, generator).seen
+    if name == "witness":
+        return any_views(scenes, count, generator).seen
     return nn.functional.interpolate(
         scenes.pictures.float() / 255, SEEN[name][2:], mode="bilinear", antialias=True)
 
 
 def main() -> None:
-    """Read the command line and write both networks as training goes on from them."""
+    """Read the command line and write the networks as training goes on from them."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--out", type=Path, required=True)
     chosen = parser.parse_args()
     chosen.out.mkdir(parents=True, exist_ok=True)
-    for name, network in (("proposer", Proposer()), ("refiner", Refiner())):
-        whole = restored(network, SHIPPED / f"{name}.onnx", shown(name))
+    for name, network in NETWORKS.items():
+        whole = restored(network(), SHIPPED / f"{name}.onnx.gz", shown(name))
         torch.save({name: whole.state_dict()}, chosen.out / f"{name}.pt")
 
 

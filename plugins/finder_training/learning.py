@@ -9,7 +9,7 @@ import torch
 from torch.nn import functional
 
 from finder_training.export import export
-from finder_training.networks import PROPOSER_SIDE, WARP, Proposer, Refiner
+from finder_training.networks import PROPOSER_SIDE, VIEW, WARP, Proposer, Refiner, Witness
 from finder_training.pool import Belt, Pool
 from finder_training.samples import (
     Scenes,
@@ -21,8 +21,9 @@ from finder_training.samples import (
     transposed,
     turned,
 )
+from finder_training.views import any_views, witness_loss
 
-NETWORKS = {"proposer": Proposer, "refiner": Refiner}
+NETWORKS = {"proposer": Proposer, "refiner": Refiner, "witness": Witness}
 
 
 class Learner:
@@ -64,12 +65,13 @@ def train(chosen: argparse.Namespace, name: str, belt: Belt, place: int) -> None
         held = torch.load(chosen.start / f"{name}.pt", map_location="cpu")[name]
         print(name, "new:", len(network.load_state_dict(held, strict=False).missing_keys))
     learner = Learner(network, chosen.rate, device)
-    learn = _learn_maps if name == "proposer" else _learn_sides
+    learn = {"proposer": _learn_maps, "refiner": _learn_sides, "witness": _learn_places}[name]
     while pool.count < chosen.batch * 4:
         time.sleep(0.2)
-    step, told = 0, time.monotonic()
+    step, told, (low, high) = 0, time.monotonic(), chosen.part
     while (share := (time.monotonic() - began) / chosen.seconds) < 1:
-        losses = learn(pool.batch(chosen.batch, generator), learner, generator, share, step)
+        fallen = low + (high - low) * share
+        losses = learn(pool.batch(chosen.batch, generator), learner, generator, fallen, step)
         step += 1
         if time.monotonic() - told > 15 or step == 1:
             told = time.monotonic()
@@ -108,12 +110,27 @@ def _learn_sides(upright: Scenes, learner: Learner, generator: torch.Generator,
     return lines, verdict
 
 
+def _learn_places(upright: Scenes, learner: Learner, generator: torch.Generator,
+                  share: float, step: int) -> tuple:
+    """One step of the witness on places out of a batch of scenes."""
+    scenes = transposed(upright) if step % 2 else upright
+    with torch.no_grad():
+        views = any_views(scenes, len(scenes.quads) * 4, generator)
+    with torch.autocast(scenes.quads.device.type, torch.bfloat16):
+        said = learner.network(views.seen.contiguous(memory_format=torch.channels_last))
+    there, tight = witness_loss(said.float(), views)
+    learner.step(there + 0.5 * tight, share)
+    return there, tight
+
+
 def keep(network: torch.nn.Module, name: str, out: Path) -> None:
     """The network as it is shipped, and as training can go on from it."""
     out.mkdir(parents=True, exist_ok=True)
     torch.save({name: network.state_dict()}, out / f"{name}.pt")
     if name == "proposer":
         example, answers = torch.rand(1, 3, PROPOSER_SIDE, PROPOSER_SIDE), ["maps"]
-    else:
+    elif name == "refiner":
         example, answers = torch.rand(1, 4, WARP[1], WARP[0]), ["sides", "verdicts"]
-    print(export(network, example, answers, out / f"{name}.onnx"))
+    else:
+        example, answers = torch.rand(1, 8, VIEW[1], VIEW[0]), ["verdicts"]
+    print(export(network, example, answers, out / f"{name}.onnx.gz"))

@@ -17,6 +17,7 @@ from finder_training.learning import NETWORKS, keep
 from finder_training.networks import PROPOSER_SIDE
 from finder_training.pool import any_parts
 from finder_training.samples import Scenes, any_warps, coloured, transposed, turned
+from finder_training.views import any_views
 
 STREAM, BATCHES, BATCH = 98, 12, 16
 
@@ -72,7 +73,10 @@ def _seen(scenes: Scenes, name: str, step: int, generator: torch.Generator) -> t
             turned(scenes, step % 8).pictures.float() / 255, (PROPOSER_SIDE, PROPOSER_SIDE),
             mode="bilinear", antialias=True)
         return coloured(small, generator)
-    warps = any_warps(transposed(scenes) if step % 2 else scenes, 2 * BATCH, generator)
+    scenes = transposed(scenes) if step % 2 else scenes
+    if name == "witness":
+        return any_views(scenes, 4 * BATCH, generator).seen
+    warps = any_warps(scenes, 2 * BATCH, generator)
     warps.seen[:, :3] = coloured(warps.seen[:, :3], generator)
     return warps.seen
 

@@ -12,6 +12,10 @@ WARP = (224, 288)
 MARGIN = 0.2
 """Of the card's sides, seen beyond each of them."""
 
+VIEW, FAR_MARGIN = (112, 144), 1.0
+"""Width and height in px of each of the witness's two views, and how much is beyond a card's sides
+in the farther one."""
+
 
 class Block(nn.Sequential):
     """A 3 × 3 convolution, its normalisation and a rectifier."""
@@ -116,3 +120,26 @@ class Refiner(nn.Module):
         looked = functional.avg_pool2d(self.look(fine), (9, 6), (9, 4)).flatten(1)
         whole = functional.avg_pool2d(deep, (9, 7)).flatten(1)
         return self.head(fine), self.judge(torch.cat([looked, whole], dim=1))
+
+
+class Witness(nn.Module):
+    """Two views [n, 8, 144, 112] of a quadrilateral → verdicts [n, 2].
+
+    Colours in 0–1 and inside the frame, of what is near it and then of what is far about it.
+    Verdicts before the logistic function: a card lies there, to IoU 0.75, and to 0.93. Each view
+    is seen by itself at first (`groups`); what becomes of them is seen together.
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.apart = nn.Sequential(
+            Block(8, 32, 2, 2), Block(32, 32, 1, 2), Block(32, 64, 2, 2), Block(64, 64, 1, 2),
+            Block(64, 96, 2, 2))
+        self.joined = nn.Sequential(Block(96, 56), Second(56), Block(56, 56, 2))
+        self.head = nn.Sequential(
+            nn.Conv2d(56, 12, 1), nn.ReLU(), nn.Conv2d(12, 24, (9, 7)), nn.ReLU(),
+            nn.Conv2d(24, 2, 1), nn.Flatten())
+
+    def forward(self, views: Tensor) -> Tensor:
+        """The verdicts."""
+        return self.head(self.joined(self.apart(views - 0.45)))

@@ -21,6 +21,9 @@ SLOTS = 256
 PARTS = 0.35
 """How often a part of a card is shown to the refiner as what is no card."""
 
+GLINTING = 0.35
+"""How often the film of the pages that the witness is shown glints."""
+
 PATIENCE = 1.0
 """Seconds after which a pool that waits for a scene looks whether it is closed."""
 
@@ -78,31 +81,42 @@ class Belt:
         return True
 
 
-def start_drawing(belts: list[Belt], seed: int, workers: int, stream: int = 1) -> None:
+def start_drawing(
+    belts: list[Belt], seed: int, workers: int, stream: int = 1,
+    kinds: dict[str, float] | None = None,
+) -> None:
     """Begin to draw in as many processes, which end with this one; each scene goes on each belt."""
     context = multiprocessing.get_context("spawn")
     for worker in range(workers):
-        context.Process(target=_draw, args=(belts, seed, worker, stream), daemon=True).start()
+        chosen = (belts, seed, worker, stream, kinds)
+        context.Process(target=_draw, args=chosen, daemon=True).start()
 
 
-def _draw(belts: list[Belt], seed: int, worker: int, stream: int) -> None:
+def _draw(
+    belts: list[Belt], seed: int, worker: int, stream: int, kinds: dict[str, float] | None
+) -> None:
     cv2.setNumThreads(1)
     torch.set_num_threads(1)
     pictures = picture_bank()
     rng = np.random.default_rng([seed, worker, stream])
     while True:
-        parts = any_parts(rng, stream, pictures)
+        parts = any_parts(rng, stream, pictures, kinds)
         for belt in belts:
             belt.put(parts)
 
 
 def any_parts(
-    rng: np.random.Generator, stream: int, pictures: list[np.ndarray] = ()
+    rng: np.random.Generator, stream: int, pictures: list[np.ndarray] = (),
+    kinds: dict[str, float] | None = None,
 ) -> dict[str, np.ndarray]:
     """Any scene of a stream as training sees it."""
-    from finder_training.scenes import any_kind, draw_scene
+    from finder_training.glints import with_glints
+    from finder_training.scenes import KINDS, any_kind, draw_scene
 
-    scene = draw_scene(any_kind(rng), int(rng.integers(2**40)), LONG, pictures, stream=stream)
+    scene = draw_scene(any_kind(rng, kinds or KINDS), int(rng.integers(2**40)), LONG, pictures,
+                       stream=stream)
+    if kinds and scene.kind == "page" and rng.random() < GLINTING:
+        scene = with_glints(scene, rng)
     return _parts(scene, rng)
 
 

@@ -16,6 +16,9 @@ KINDS = {
 }
 """Each kind with how often it is trained on."""
 
+WITNESSED = KINDS | {"page": 11, "grid": 4, "scan": 4, "none": 3, "cut": 2, "folded": 3}
+"""Likewise for the witness, which is to tell a page's empty pockets from its cards."""
+
 DRAWN_BY = {
     "single": places.single, "cluttered": places.cluttered, "cut": frames.cut,
     "low contrast": faint.low_contrast, "several": groups.several, "grid": groups.grid,
@@ -58,10 +61,10 @@ def draw_scene(
     return _told(kind, stage, picture)
 
 
-def any_kind(rng: Random) -> str:
-    """A kind, as often as KINDS says."""
-    weights = np.array(list(KINDS.values()))
-    return str(rng.choice(list(KINDS), p=weights / weights.sum()))
+def any_kind(rng: Random, kinds: dict[str, float] = KINDS) -> str:
+    """A kind, as often as `kinds` says."""
+    weights = np.array(list(kinds.values()))
+    return str(rng.choice(list(kinds), p=weights / weights.sum()))
 
 
 def _told(kind: str, stage: Stage, picture: np.ndarray) -> Scene:

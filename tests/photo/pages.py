@@ -25,10 +25,12 @@ SCALE = 3.6
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """`picture` uint8 [h, w, 3]; `quads` [n, 4, 2] px of its cards."""
+    """`picture` uint8 [h, w, 3]; `quads` [n, 4, 2] px of its cards, `empty` of its pockets without
+    one."""
 
     picture: np.ndarray
     quads: np.ndarray
+    empty: np.ndarray
 
 
 def page(seed: int, cards: int) -> Page:
@@ -45,7 +47,7 @@ def page(seed: int, cards: int) -> Page:
         return cv2.perspectiveTransform(flat, tilt)[0]
 
     # The holes for a binder's rings take some of the left.
-    picture, quads = _film(table, seen(-6, 0, FILM), 0.25), []
+    picture, quads, empty = _film(table, seen(-6, 0, FILM), 0.25), [], []
     full = set(rng.permutation(9)[:cards].tolist())
     for place in range(9):
         x, y = (place % 3 - 1) * (POCKET[0] + 2), (place // 3 - 1) * (POCKET[1] + 1)
@@ -54,9 +56,12 @@ def page(seed: int, cards: int) -> Page:
             quads.append(read_upright(seen(x + loose[0], y + loose[1], CARD)))
             art = card_art(rng, paper_for("easy", np.zeros(3), rng))
             picture = with_card(picture, art, quads[-1], rng)
+        else:
+            empty.append(seen(x, y, POCKET))
         _weld(picture, seen(x, y, POCKET), rng)
     lit = picture * light_over(width, height, rng)[..., None]
-    return Page(developed(lit, rng), np.array(quads).reshape(-1, 4, 2))
+    places = (np.array(some).reshape(-1, 4, 2) for some in (quads, empty))
+    return Page(developed(lit, rng), *places)
 
 
 def _film(table: np.ndarray, quad: np.ndarray, share: float) -> np.ndarray:

@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from swapboard.photo.refining import STILL, Pyramid, last_look, refine
+from swapboard.photo.refining import STILL, last_look, refine
+from swapboard.photo.warps import Pyramid
 
 CARD = np.array([[100, 80], [350, 80], [350, 430], [100, 430]], float)
 

@@ -5,12 +5,14 @@ import numpy as np
 import pytest
 
 from swapboard.disk.finder import find_cards
+from swapboard.photo.bare import NOT
 from swapboard.photo.find import Found
 from swapboard.photo.geometry import intersection_over_union, signed_area
 from swapboard.photo.learned import Seen
 from swapboard.photo.panels import are_apart, are_halves, halves_of_pairs, open_pair
-from swapboard.photo.plane import Lying
+from swapboard.photo.plane import Lying, Table
 from swapboard.photo.refining import Refined
+from swapboard.photo.surroundings import Surroundings
 from swapboard.photo.verdict import COVERED, PANELS, judge_open, judge_seen
 
 CARD = np.array([[0, 0], [250, 0], [250, 350], [0, 350]], float)
@@ -93,6 +95,22 @@ def test_halves_of_a_pair_seen_at_a_tilt_meet_where_the_cards_do():
     assert min(overlaps) > 0.999
 
 
+def test_how_large_a_pair_is_shows_on_the_table_not_in_the_picture():
+    """At the far end of a tilted table two cards look less than one and a half times as large as
+    those in front."""
+    middle = np.array([600.0, 450.0])
+    table = Table(np.array([0.3, 0.0]), 1200.0, middle, np.eye(3))
+
+    def seen(quad: np.ndarray) -> np.ndarray:
+        return table.seen((quad - middle)[None])[0]
+
+    whole = seen(np.array(OPEN["beside"][1], float))
+    others = [seen(CARD + [0, 700]), seen(CARD + [260, 700])]
+    assert abs(signed_area(whole)) < 1.2 * abs(signed_area(others[0]))
+    assert halves_of_pairs([whole], others) == []
+    assert len(halves_of_pairs([whole], others, table)) == 2
+
+
 def test_two_cards_with_a_gap_are_apart_and_panels_are_not():
     """The halves of what was taken for one card: at its ends, and with a gap or without."""
     whole = np.array(OPEN["beside"][1], float) * (1.06, 1)
@@ -144,7 +162,7 @@ def test_of_a_card_whose_halves_are_cards_it_is_said(paired, proportion, kind):
     on a card of 7:5 make it no other. It is no doubt."""
     whole = np.array(OPEN["beside"][1], float) + 100
     refined = Refined(whole, 0.999, 0.999, 0.01, np.ones(4), 0.0, 0.2, 0.3)
-    seen = Seen(refined, whole, None, 0.0, False, 0.98, paired=paired)
+    seen = Seen(refined, whole, None, 0.0, False, Surroundings(0.98, 0.98, NOT), paired=paired)
     found = judge_seen(np.zeros((600, 800, 3), np.uint8), seen, [], Lying(proportion, 0.0))
     assert found.kind == kind and found.doubtful is (kind == "other size")
     assert (PANELS in found.reasons) is (paired and proportion == 10 / 7)

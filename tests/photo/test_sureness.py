@@ -7,23 +7,42 @@ from swapboard.photo.learned import Seen
 from swapboard.photo.plane import Lying
 from swapboard.photo.refining import Refined
 from swapboard.photo.sureness import SURE_ENOUGH, sureness_of
+from swapboard.photo.surroundings import Surroundings
 from swapboard.photo.verdict import BLANK, judge_seen
 
 QUAD = np.array([[100, 60], [300, 60], [300, 340], [100, 340]], float)
 
 
-def seen_as(proposed: float, drawn: float = 0.2, kin: bool = False, tight: float = 0.99) -> Seen:
-    """What looks like a card from near as far as told, and to the proposer likewise."""
+def seen_as(
+    proposed: float = 0.99, drawn: float = 0.2, kin: bool = False, tight: float = 0.99,
+    witnessed: float = 0.99, unlike: float = 3.0,
+) -> Seen:
+    """What looks like a card from near as far as told, and to its surroundings likewise."""
     refined = Refined(QUAD, tight, 0.995, 0.03, np.full(4, 0.98), 0.001, drawn, 0.3)
-    return Seen(refined, QUAD, None, 0.0, kin, proposed)
+    return Seen(refined, QUAD, None, 0.0, kin, Surroundings(proposed, witnessed, unlike))
 
 
-def test_both_networks_must_see_a_card_for_it_to_be_sure():
-    """One looks from near, one at the whole picture: neither outvotes the other's clear no."""
-    shares = [sureness_of(seen_as(share), Lying(1.4, 0.0)) for share in (0.02, 0.3, 0.97, 0.99)]
+def sure(**how: float) -> float:
+    """How sure it is, seen like that."""
+    return sureness_of(seen_as(**how), Lying(1.4, 0.0))
+
+
+def test_all_networks_must_see_a_card_for_it_to_be_sure():
+    """One looks from near, one at the whole picture, one at both: none outvotes another's clear
+    no."""
+    shares = [sure(proposed=share) for share in (0.02, 0.3, 0.97, 0.99)]
     assert shares == sorted(shares)
     assert shares[0] < 0.5 and shares[1] < SURE_ENOUGH < shares[2]
-    assert sureness_of(seen_as(0.99, tight=0.1), Lying(1.4, 0.0)) < 0.5
+    assert sure(tight=0.1) < 0.5
+    assert sure(witnessed=0.02) < sure(witnessed=0.2) < SURE_ENOUGH < sure(witnessed=0.97)
+    assert sure(witnessed=0.02, proposed=0.3) < 0.5
+
+
+def test_what_looks_like_the_bare_table_is_not_sure():
+    """However clear its sides are: a pocket's welds are. Of a tint of its own it is no bare place,
+    and the more of one says no more."""
+    assert sure(unlike=0.2) < SURE_ENOUGH < sure(unlike=1.4)
+    assert sure(unlike=1.6) == sure(unlike=10.0) > sure(unlike=1.4)
 
 
 @pytest.mark.parametrize("drawn, kin, blank", [(0.001, False, True), (0.006, False, False),
@@ -31,6 +50,6 @@ def test_both_networks_must_see_a_card_for_it_to_be_sure():
 def test_a_lone_rectangle_with_nothing_on_it_is_doubtful(drawn, kin, blank):
     """Unless it lies beside cards as large."""
     picture = np.zeros((400, 400, 3), np.uint8)
-    card = judge_seen(picture, seen_as(0.99, drawn, kin), [], Lying(1.4, 0.0))
+    card = judge_seen(picture, seen_as(drawn=drawn, kin=kin), [], Lying(1.4, 0.0))
     assert card.doubtful is blank
     assert card.reasons == ((BLANK,) if blank else ())

@@ -78,7 +78,8 @@ def find_cards(
 def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarray, float, float]:
     """Where the card's corners [4, 2] px are if it fills the picture; how much it looks so, 0–1,
     and how much it did before the sides were moved."""
-    from swapboard.photo.refining import STILL, Pyramid, refine
+    from swapboard.photo.refining import STILL, refine
+    from swapboard.photo.warps import Pyramid
     from swapboard.photo.whole_frame import (
         FILLED,
         NEARLY_ALL,

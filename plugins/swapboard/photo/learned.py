@@ -34,12 +34,14 @@ from swapboard.photo.panels import (
 )
 from swapboard.photo.plane import table_of
 from swapboard.photo.readings import PERHAPS, SURE, card_like, choose, has_kin, is_sure
-from swapboard.photo.refining import LastLook, Pyramid, Refined, last_look, refine
+from swapboard.photo.refining import LastLook, Refined, last_look, refine
 from swapboard.photo.rows import FEWEST, crossings
 from swapboard.photo.second_look import ENOUGH, around, in_doubt, in_open_card, of_another_size
 from swapboard.photo.sides import Fit, fit_sides
 from swapboard.photo.sleeves import out_of_sleeves
+from swapboard.photo.surroundings import Surroundings, surroundings
 from swapboard.photo.voting import Glances
+from swapboard.photo.warps import Pyramid
 
 LEAST_LOOSE = 0.5
 LEAST_TIGHT = 0.1
@@ -59,10 +61,9 @@ class Seen:
     `refined` is its last straightening; `quad` [4, 2] px from the card's own top left, after
     the fit to the photo's own pixels; `fit` that fit, None where it was not
     trusted; `rivals` the best `tight` among what was dropped in its favour but is not it;
-    `kin` whether a likely card of the same size lies elsewhere in the picture; `proposed` how sure
-    the network that sees the whole picture is, 0–1, that there is a card; `resized` whether
-    it was given another size by far, for the others' sake; `paired` whether each half of it looks
-    like a card.
+    `kin` whether a likely card of the same size lies elsewhere in the picture; `around` what its
+    surroundings say; `resized` whether it was given another size by far, for the others' sake;
+    `paired` whether each half of it looks like a card.
     """
 
     refined: Refined
@@ -70,7 +71,7 @@ class Seen:
     fit: Fit | None
     rivals: float
     kin: bool
-    proposed: float
+    around: Surroundings
     resized: bool = False
     paired: bool = False
 
@@ -110,8 +111,7 @@ def see_cards(
     parts = len(looked)
     look(joined([one.quad for one in looked]))
     looked = _without_parts(looked[:parts], looked[parts:])
-    cards = [one.quad for one, _ in choose(looked) if one.tight > PERHAPS and card_like(one.quad)]
-    look(halves_of_pairs([one.quad for one in looked], cards))
+    look(_halves(looked, size, focal))
     looked, pairs = _parted(looked, pyramid, size, networks)
     _ask_edges(looked, lost, pale, look, second_look)
     looked += _at_crossings(looked, pyramid, size, networks, focal)
@@ -119,6 +119,15 @@ def see_cards(
     chosen += pale_cards(pale, [one for one, _ in chosen])
     seen = _seen_last(picture, pyramid, chosen, pairs, networks, glances, focal)
     return seen, cut_off(unseen, [one.quad for one in seen], size)
+
+
+def _halves(
+    looked: list[Refined], size: tuple[int, int], focal: float | None
+) -> list[np.ndarray]:
+    """Halves [4, 2] px of what is as large as two of the likely cards beside it."""
+    cards = [one.quad for one, _ in choose(looked) if one.tight > PERHAPS and card_like(one.quad)]
+    table = table_of(cards, *size, focal) if cards else None
+    return halves_of_pairs([one.quad for one in looked], cards, table)
 
 
 def _ask_edges(
@@ -158,12 +167,13 @@ def _seen_last(
     heard = [look.heard(refined) for look, refined in zip(looks, cards, strict=True)]
     equal = _with_equals(heard, looks, size, focal)
     quads = out_of_sleeves(picture, equal, focal)
+    likely = [one.tight > PERHAPS for one in heard]
+    told = surroundings(pyramid, size, quads, likely, networks, glances)
     return [
-        Seen(refined, *_finished(picture, quad), rivals, has_kin(refined, heard),
-             glances.share_on(quad), intersection_over_union(last.quad, as_others) < RESIZED,
-             _is_one_of(quad, pairs))
-        for refined, (_, rivals), last, as_others, quad
-        in zip(heard, chosen, looks, equal, quads, strict=True)
+        Seen(refined, *_finished(picture, quad), rivals, has_kin(refined, heard), around,
+             intersection_over_union(last.quad, as_others) < RESIZED, _is_one_of(quad, pairs))
+        for refined, (_, rivals), last, as_others, quad, around
+        in zip(heard, chosen, looks, equal, quads, told, strict=True)
     ]
 
 

@@ -18,6 +18,10 @@ WARP = (224, 288)
 MARGIN = 0.2
 """Of the card's sides, shown beyond each of them."""
 
+VIEW, FAR_MARGIN = (112, 144), 1.0
+"""Width and height in px of either warp that the witness is shown, and of the card's sides, what
+the second shows beyond each of them."""
+
 
 @dataclass(frozen=True, slots=True)
 class Networks:
@@ -25,6 +29,7 @@ class Networks:
 
     proposer: Any
     refiner: Any
+    witness: Any
 
     def maps(self, picture: np.ndarray) -> np.ndarray:
         """Maps [11, 128, 128] of a picture uint8 [512, 512, 3].
@@ -52,10 +57,21 @@ class Networks:
         return np.concatenate([across, down]), _logistic(verdicts[0])
 
 
-def networks_of(proposer: bytes, refiner: bytes) -> Networks:
-    """The networks out of two ONNX files' bytes."""
-    read = [cv2.dnn.readNetFromONNX(np.frombuffer(b, np.uint8)) for b in (proposer, refiner)]
-    return Networks(*read)
+    def places(self, near: np.ndarray, far: np.ndarray) -> np.ndarray:
+        """Shares [2], 0–1: that a card lies on a quadrilateral to IoU 0.75, and to 0.93.
+
+        `near` and `far` float32 [144, 112, 4] are warps of it with `MARGIN` and `FAR_MARGIN` of
+        its sides around it.
+        """
+        seen = np.concatenate([near, far], axis=2).transpose(2, 0, 1)[None]
+        self.witness.setInput(np.ascontiguousarray(seen))
+        return _logistic(self.witness.forward("verdicts")[0])
+
+
+def networks_of(proposer: bytes, refiner: bytes, witness: bytes) -> Networks:
+    """The networks out of three ONNX files' bytes."""
+    return Networks(*(cv2.dnn.readNetFromONNX(np.frombuffer(read, np.uint8))
+                      for read in (proposer, refiner, witness)))
 
 
 def _logistic(values: np.ndarray) -> np.ndarray:

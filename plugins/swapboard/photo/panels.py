@@ -18,6 +18,7 @@ from swapboard.photo.geometry import (
     side_lengths,
     signed_area,
 )
+from swapboard.photo.plane import Table
 from swapboard.photo.readings import card_like, open_like
 
 MEET, LAP = 0.02, 0.06
@@ -43,13 +44,20 @@ FILL = 0.9
 pictures drawn side by side in one card keep away from its edge."""
 
 
-def halves_of_pairs(quads: Sequence[np.ndarray], cards: Sequence[np.ndarray]) -> list[np.ndarray]:
-    """Both halves [4, 2] px of each of the quads that is as large as two of the cards beside it."""
+def halves_of_pairs(
+    quads: Sequence[np.ndarray], cards: Sequence[np.ndarray], table: Table | None = None
+) -> list[np.ndarray]:
+    """Both halves [4, 2] px of each of the quads that is as large as two of the cards beside it,
+    as they lie on the table they share, if it is known."""
+
+    def area_of(quad: np.ndarray) -> float:
+        return abs(signed_area(quad if table is None else table.level(quad[None])[0]))
+
     halves = []
     for quad in quads:
-        area = abs(signed_area(quad))
-        beside = [abs(signed_area(one)) for one in cards if overlap(one, quad) < 0.1 * area]
-        if len(beside) >= SAY_SIZE and TWICE[0] < area / np.median(beside) < TWICE[1]:
+        apart = 0.1 * abs(signed_area(quad))
+        beside = [area_of(one) for one in cards if overlap(one, quad) < apart]
+        if len(beside) >= SAY_SIZE and TWICE[0] < area_of(quad) / np.median(beside) < TWICE[1]:
             halves.extend(halves_of(quad))
     return halves
 

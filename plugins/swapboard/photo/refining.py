@@ -5,12 +5,10 @@ from dataclasses import dataclass, replace
 import cv2
 import numpy as np
 
-from swapboard.photo.geometry import is_convex, meet, side_lengths, signed_area
+from swapboard.photo.geometry import is_convex, meet, signed_area
 from swapboard.photo.networks import MARGIN, WARP, Networks
 from swapboard.photo.sides import robust_lines
-
-FINE = 2
-"""Times finer than shown that warps are read, so that detail does not turn into moiré."""
+from swapboard.photo.warps import Pyramid, box_in_warp, tall_first, warp_of
 
 SETTLED = 0.008
 """Of a warp's height: when no corner moves farther, another round changes next to nothing."""
@@ -60,38 +58,6 @@ class Refined:
     drawn: float
     apart: float
     look: Look | None = None
-
-
-class Pyramid:
-    """A picture and its halvings, made as they are needed."""
-
-    def __init__(self, picture: np.ndarray) -> None:
-        self._levels = [picture]
-
-    def level_for(self, pixels: float) -> tuple[np.ndarray, float]:
-        """The smallest level on which what is `pixels` long keeps `FINE` px per px shown."""
-        want = FINE * WARP[1] / (1 + 2 * MARGIN)
-        halvings = int(max(np.floor(np.log2(max(pixels, 1) / want)), 0))
-        while len(self._levels) <= halvings:
-            last = self._levels[-1]
-            half = (max(last.shape[1] // 2, 1), max(last.shape[0] // 2, 1))
-            self._levels.append(cv2.resize(last, half, interpolation=cv2.INTER_AREA))
-        level = self._levels[halvings]
-        return level, level.shape[0] / self._levels[0].shape[0]
-
-
-def box_in_warp() -> np.ndarray:
-    """Corners [4, 2] px in the warp of the quadrilateral it was made for."""
-    wide, tall = WARP
-    left, top = wide * MARGIN / (1 + 2 * MARGIN), tall * MARGIN / (1 + 2 * MARGIN)
-    right, bottom = wide - left, tall - top
-    return np.array([[left, top], [right, top], [right, bottom], [left, bottom]])
-
-
-def tall_first(quad: np.ndarray) -> np.ndarray:
-    """The corners begun such that left and right are the longer sides."""
-    top, right, bottom, left = side_lengths(quad)
-    return np.roll(quad, -1, axis=0) if top + bottom > right + left else quad
 
 
 def refine(
@@ -213,26 +179,6 @@ def _possible(quad: np.ndarray, size: tuple[int, int]) -> bool:
     return within and is_convex(quad) and signed_area(quad) > 100
 
 
-def warp_of(
-    pyramid: Pyramid, size: tuple[int, int], quad: np.ndarray
-) -> tuple[np.ndarray, np.ndarray]:
-    """The warp float32 [288, 224, 4], and the homography from its px to the picture's."""
-    level, scale = pyramid.level_for(float(side_lengths(quad).max()))
-    box = box_in_warp()
-    onto = cv2.getPerspectiveTransform(
-        (quad * scale - 0.5).astype(np.float32), (box * FINE - 0.5).astype(np.float32))
-    shown = cv2.warpPerspective(
-        level, onto, (WARP[0] * FINE, WARP[1] * FINE), flags=cv2.INTER_LINEAR,
-        borderMode=cv2.BORDER_REPLICATE)
-    shown = cv2.resize(shown, WARP, interpolation=cv2.INTER_AREA)
-    back = cv2.getPerspectiveTransform(box.astype(np.float32), quad.astype(np.float32))
-    # Plane by plane, as the network reads it.
-    planes = np.empty((4, WARP[1], WARP[0]), np.float32)
-    planes[:3] = cv2.dnn.blobFromImage(shown, 1 / 255)[0]
-    planes[3] = _framed(back, size)
-    return planes.transpose(1, 2, 0), back
-
-
 def _colours(warp: np.ndarray) -> tuple[float, float]:
     """Spread of colours within the rectangle; distance of its mean from the ring's."""
     (left, top), (right, bottom) = box_in_warp()[[0, 2]].round().astype(int)
@@ -246,15 +192,6 @@ def _colours(warp: np.ndarray) -> tuple[float, float]:
         return spread, 1.0
     away = told[:, 0] - [cv2.mean(warp[..., colour], ring)[0] for colour in range(3)]
     return spread, float(np.linalg.norm(away) / 3**0.5)
-
-
-def _framed(back: np.ndarray, size: tuple[int, int]) -> np.ndarray:
-    x = np.arange(WARP[0], dtype=np.float32) + 0.5
-    y = (np.arange(WARP[1], dtype=np.float32) + 0.5)[:, None]
-    depth = back[2, 0] * x + back[2, 1] * y + back[2, 2]
-    across = (back[0, 0] * x + back[0, 1] * y + back[0, 2]) / depth
-    down = (back[1, 0] * x + back[1, 1] * y + back[1, 2]) / depth
-    return (across >= 0) & (down >= 0) & (across <= size[0]) & (down <= size[1])
 
 
 def _lines(shares: np.ndarray) -> tuple[np.ndarray, np.ndarray]:

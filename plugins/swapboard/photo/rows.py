@@ -45,25 +45,13 @@ def crossings(quads: np.ndarray, table: Table) -> list[np.ndarray]:
     return list(table.seen(np.array(boxes))) if boxes else []
 
 
-def in_pockets(quads: np.ndarray, table: Table) -> bool:
-    """Whether most of the cards [n, 4, 2] px, begun like those, lie in rows and columns, with
-    room for the pockets of a page between neighbours."""
-    places = _places(quads, table)
-    return not _touch(places) and bool(_crossings(places))
-
-
 def edge_to_edge(quads: np.ndarray, table: Table) -> bool:
     """Whether most of the cards [n, 4, 2] px, begun like those, touch in rows and columns."""
-    places = _places(quads, table)
-    return _touch(places) and bool(_crossings(places))
-
-
-def _places(quads: np.ndarray, table: Table) -> np.ndarray:
-    """Places [n, 2] of the cards that lie alike, in their sides; none if those are not most."""
     level = _alike(table.level(quads))
     if len(level) < max(FEWEST, len(quads) / 2):
-        return np.empty((0, 2))
-    return _laid_out(level)[2]
+        return False
+    places = _laid_out(level)[2]
+    return _touch(places) and bool(_crossings(places))
 
 
 def _touch(places: np.ndarray) -> bool:

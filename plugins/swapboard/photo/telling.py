@@ -7,24 +7,18 @@ from swapboard.photo.geometry import side_lengths
 from swapboard.photo.learned import Seen
 from swapboard.photo.panels import open_pair
 from swapboard.photo.plane import Lying, table_of
-from swapboard.photo.rating import CARD_PROPORTION
-from swapboard.photo.refining import tall_first
-from swapboard.photo.rows import edge_to_edge, in_pockets
+from swapboard.photo.rows import edge_to_edge
 from swapboard.photo.sureness import SURE_ENOUGH, may_settle, sureness_of
 from swapboard.photo.verdict import LIKELY, PATCHED, TINY, cut_by_frame, doubted, judge_open
+from swapboard.photo.warps import tall_first
 
 LEAST, LEAST_BESIDE, LEAST_CUT = 0.01, 0.02, 0.1
 """What is less likely a card is not told, unless the frame cuts it; beside a sure one more is
 asked, for then nobody goes without, and beside many of what the frame cuts too."""
 
-MANY, LEAST_AMONG_MANY, LEAST_IN_ROWS = 3, 0.3, 0.8
-"""Among so many sure cards nobody goes without; and where they lie in rows and columns, as in a
-page, the less likely ones are its empty pockets."""
-
-PICTURED, LEAST_PICTURED = 0.12, 0.5
-"""Spread of colours, 0–1, from which something is drawn there, as on no empty pocket; and what is
-asked of that in rows. (Of 1,500 cards in rows by other hands 17 were not told; it brings back 10,
-and no pocket.)"""
+MANY, LEAST_AMONG_MANY = 3, 0.3
+"""Among so many sure cards nobody goes without, and in a page the less likely ones are its empty
+pockets."""
 
 SMALL = 0.12
 """Of the picture's long side: a card no longer than that could be anything. (Of 51 crops by other
@@ -33,9 +27,6 @@ hands that were wrong without a flag it flags 13, and of 3,921 right ones 4.)"""
 PATCHES = 10
 """So many sure cards edge to edge are more than people lay out so: a quilt's patches look alike.
 (In 1,815 pictures by other hands there were nine at most, but for a quilt of sixteen.)"""
-
-UPRIGHT = 0.06
-"""Of a side's length: how far a card on a scanner's glass is turned, at most."""
 
 
 def wants_agreement(seen: list[Seen], lying: list[Lying]) -> bool:
@@ -54,25 +45,15 @@ def likely_enough(
     many sure ones no scraps along the border, nor a page's empty pockets.
     """
     shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
-    sure = [one.quad for one, share in zip(seen, shares, strict=True) if share >= SURE_ENOUGH]
-    many = len(sure) >= MANY
-    paged = many and _in_pockets(sure, size)
+    sure = sum(share >= SURE_ENOUGH for share in shares)
+    least = LEAST_AMONG_MANY if sure >= MANY else LEAST_BESIDE if sure else LEAST
 
-    def is_told(one: Seen, card: Found, share: float) -> bool:
-        pictured = one.refined.drawn >= PICTURED
+    def is_told(card: Found, share: float) -> bool:
         if cut_by_frame(np.array(card.corners), *size):
-            return not many or share >= LEAST_CUT
-        alone = sureness_of(one, Lying(CARD_PROPORTION, 0.0))
-        if paged and alone < (LEAST_PICTURED if pictured else LEAST_IN_ROWS):
-            return False
-        # Its size counts here: what is of another beside many of one is a tile or a label, unless
-        # it is likely all the same.
-        if many and share < LEAST_AMONG_MANY:
-            return False
-        return share >= (LEAST_BESIDE if sure else LEAST)
+            return sure < MANY or share >= LEAST_CUT
+        return share >= least
 
-    return [(card, share) for one, card, share in zip(seen, found, shares, strict=True)
-            if is_told(one, card, share)]
+    return [told for told in zip(found, shares, strict=True) if is_told(*told)]
 
 
 def with_open_pair(
@@ -107,18 +88,3 @@ def patches_doubted(
     if len(sure) < PATCHES or not edge_to_edge(np.array(sure), table_of(sure, *size)):
         return told
     return [(card if card.doubtful else doubted(card, PATCHED), share) for card, share in told]
-
-
-def _in_pockets(quads: list[np.ndarray], size: tuple[int, int]) -> bool:
-    """Whether cards [4, 2] px of a photo lie as in a page, and on no scanner's glass."""
-    if all(map(_lies_upright, quads)):
-        return False
-    return in_pockets(np.array([tall_first(quad) for quad in quads]), table_of(quads, *size))
-
-
-def _lies_upright(quad: np.ndarray) -> bool:
-    """Whether the sides of a card [4, 2] px run along the picture's and show no perspective."""
-    sides = np.abs(np.roll(quad, -1, axis=0) - quad)
-    lengths = side_lengths(quad)
-    unequal = np.abs(np.log(lengths[:2] / lengths[2:])).max()
-    return bool((sides.min(axis=1) / lengths).max() < UPRIGHT and unequal < UPRIGHT / 4)
