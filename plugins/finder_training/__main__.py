@@ -1,7 +1,8 @@
 """Train the networks: `python -m finder_training both --out FOLDER --seconds 480`.
 
-Each network has a process of its own, on a GPU of its own where there are two; every
-scene is drawn once and goes to both.
+Both are the proposer and the refiner: each has a process of its own, on a GPU of its own
+where there are two, and every scene is drawn once and goes to both. The witness is shown
+scenes of its own.
 """
 
 import argparse
@@ -13,7 +14,6 @@ from torch import multiprocessing
 
 from finder_training.learning import NETWORKS, train
 from finder_training.pool import Belt, start_drawing
-from finder_training.scenes import KINDS, WITNESSED
 
 
 def main() -> None:
@@ -41,8 +41,7 @@ def main() -> None:
         parser.error("--capacity: must be four batches or more")
     names = ["proposer", "refiner"] if chosen.network == "both" else [chosen.network]
     belts = [Belt() for _ in names]
-    kinds = WITNESSED if names == ["witness"] else KINDS
-    start_drawing(belts, chosen.seed, chosen.workers, chosen.stream, kinds)
+    start_drawing(belts, chosen.seed, chosen.workers, chosen.stream, names == ["witness"])
     context = multiprocessing.get_context("spawn")
     learners = [context.Process(target=train, args=(chosen, name, belt, place))
                 for place, (name, belt) in enumerate(zip(names, belts, strict=True))]

@@ -102,7 +102,7 @@ def shown(name: str) -> Tensor:
 
     count = SEEN[name][0]
     belt = Belt()
-    start_drawing([belt], 20261125, workers=1, stream=99)
+    start_drawing([belt], 20261125, workers=1, stream=99, witnessed=name == "witness")
     pool = Pool(count, torch.device("cpu"), belt)
     while pool.count < count:
         time.sleep(0.2)

@@ -6,6 +6,7 @@ run and the other way at the end of the next; their mean does neither (Wortsman 
 """
 
 import argparse
+from functools import partial
 from multiprocessing import get_context
 from pathlib import Path
 
@@ -55,14 +56,16 @@ def _measure(network: torch.nn.Module, name: str) -> None:
     generator = torch.Generator().manual_seed(3)
     with get_context("spawn").Pool() as drawing, torch.no_grad():
         for batch in range(BATCHES):
-            drawn = drawing.map(_draw, range(batch * BATCH, (batch + 1) * BATCH))
+            numbers = range(batch * BATCH, (batch + 1) * BATCH)
+            drawn = drawing.map(partial(_draw, witnessed=name == "witness"), numbers)
             stacked = [np.stack(part) for part in zip(*drawn, strict=True)]
             scenes = Scenes(*map(torch.from_numpy, stacked))
             network(_seen(scenes, name, batch, generator))
 
 
-def _draw(number: int) -> list[np.ndarray]:
-    parts = any_parts(np.random.default_rng([7, number, STREAM]), STREAM)
+def _draw(number: int, witnessed: bool) -> list[np.ndarray]:
+    rng = np.random.default_rng([7, number, STREAM])
+    parts = any_parts(rng, STREAM, witnessed=witnessed)
     return [parts[name] for name in ("pictures", "owner", "quads", "facts", "sizes")]
 
 

@@ -1,4 +1,4 @@
-"""The two networks, small enough to run on one processor core in a tenth of a second."""
+"""The three networks, small enough to run on one processor core in a tenth of a second."""
 
 import torch
 from torch import Tensor, nn

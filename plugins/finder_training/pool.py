@@ -82,40 +82,39 @@ class Belt:
 
 
 def start_drawing(
-    belts: list[Belt], seed: int, workers: int, stream: int = 1,
-    kinds: dict[str, float] | None = None,
+    belts: list[Belt], seed: int, workers: int, stream: int = 1, witnessed: bool = False
 ) -> None:
     """Begin to draw in as many processes, which end with this one; each scene goes on each belt."""
     context = multiprocessing.get_context("spawn")
     for worker in range(workers):
-        chosen = (belts, seed, worker, stream, kinds)
+        chosen = (belts, seed, worker, stream, witnessed)
         context.Process(target=_draw, args=chosen, daemon=True).start()
 
 
 def _draw(
-    belts: list[Belt], seed: int, worker: int, stream: int, kinds: dict[str, float] | None
+    belts: list[Belt], seed: int, worker: int, stream: int, witnessed: bool
 ) -> None:
     cv2.setNumThreads(1)
     torch.set_num_threads(1)
     pictures = picture_bank()
     rng = np.random.default_rng([seed, worker, stream])
     while True:
-        parts = any_parts(rng, stream, pictures, kinds)
+        parts = any_parts(rng, stream, pictures, witnessed)
         for belt in belts:
             belt.put(parts)
 
 
 def any_parts(
     rng: np.random.Generator, stream: int, pictures: list[np.ndarray] = (),
-    kinds: dict[str, float] | None = None,
+    witnessed: bool = False,
 ) -> dict[str, np.ndarray]:
-    """Any scene of a stream as training sees it."""
+    """Any scene of a stream as training sees it; `witnessed` as the witness does."""
     from finder_training.glints import with_glints
-    from finder_training.scenes import KINDS, any_kind, draw_scene
+    from finder_training.scenes import KINDS, WITNESSED, any_kind, draw_scene
 
-    scene = draw_scene(any_kind(rng, kinds or KINDS), int(rng.integers(2**40)), LONG, pictures,
-                       stream=stream)
-    if kinds and scene.kind == "page" and rng.random() < GLINTING:
+    kind = any_kind(rng, WITNESSED if witnessed else KINDS)
+    scene = draw_scene(kind, int(rng.integers(2**40)), LONG, pictures, stream=stream)
+    if witnessed and scene.kind == "page" and rng.random() < GLINTING:
         scene = with_glints(scene, rng)
     return _parts(scene, rng)
 

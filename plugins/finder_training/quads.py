@@ -35,10 +35,12 @@ def through(maps: Tensor, points: Tensor) -> Tensor:
     return (moved[..., :2] / depth).float()
 
 
-def warp_corners(count: int, device: torch.device) -> Tensor:
-    """[count, 4, 2]: where a quadrilateral's corners lie in its warp, px."""
-    wide, tall = WARP
-    left, top = wide * MARGIN / (1 + 2 * MARGIN), tall * MARGIN / (1 + 2 * MARGIN)
+def warp_corners(
+    count: int, device: torch.device, shown: tuple[int, int] = WARP, margin: float = MARGIN
+) -> Tensor:
+    """[count, 4, 2]: where a quadrilateral's corners lie in its warp of `shown` (w, h) px."""
+    wide, tall = shown
+    left, top = wide * margin / (1 + 2 * margin), tall * margin / (1 + 2 * margin)
     box = [[left, top], [wide - left, top], [wide - left, tall - top], [left, tall - top]]
     return torch.tensor(box, device=device).expand(count, 4, 2)
 

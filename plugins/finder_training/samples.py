@@ -22,7 +22,7 @@ MOST = 24
 LONG = 768
 MAP = PROPOSER_SIDE // PROPOSER_STRIDE
 LEAST_SEEN = 0.25
-"""The share of a card that must show for either network to be asked for it."""
+"""The share of a card that must show for a network to be asked for it."""
 
 
 @dataclass(slots=True)
@@ -182,16 +182,22 @@ def any_warps(scenes: Scenes, count: int, generator: torch.Generator) -> Warps:
     return Warps(seen, corners, overlap, hidden)
 
 
-def warped(pictures: Tensor, sizes: Tensor, scene: Tensor, onto: Tensor, fine: int = 2) -> Tensor:
-    """[n, 4, 288, 224]: pictures[scene] read through `onto`, averaged over fine × fine px."""
-    wide, tall = WARP[0] * fine, WARP[1] * fine
+def warped(
+    pictures: Tensor, sizes: Tensor, scene: Tensor, onto: Tensor, shown: tuple[int, int] = WARP,
+    fine: int = 2,
+) -> Tensor:
+    """[n, 4, h, w] of `shown` (w, h) px: pictures[scene] read through `onto`, which tells places in
+    px of 768 however fine they are, averaged over fine × fine px."""
+    wide, tall = shown[0] * fine, shown[1] * fine
     x = (torch.arange(wide, device=onto.device) + 0.5) / fine
     y = (torch.arange(tall, device=onto.device) + 0.5) / fine
     points = torch.stack(torch.meshgrid(x, y, indexing="xy"), -1).reshape(1, -1, 2)
     at = through(onto, points.expand(len(onto), -1, 2)).reshape(-1, tall, wide, 2)
     size = sizes[scene][:, None, None]
     framed = ((at >= 0) & (at <= size)).all(-1)
-    at = torch.minimum(at.clamp(min=0.5), size - 0.5)
+    # Beyond the frame its border goes on: the middles of the outermost px.
+    edge = 0.5 * LONG / pictures.shape[-1]
+    at = torch.minimum(at.clamp(min=edge), size - edge)
     read = functional.grid_sample(pictures[scene].float() / 255, at / LONG * 2 - 1,
                                   mode="bilinear", padding_mode="border", align_corners=False)
     whole = torch.cat([read, framed[:, None].to(read.dtype)], 1)

@@ -17,7 +17,8 @@ KINDS = {
 """Each kind with how often it is trained on."""
 
 WITNESSED = KINDS | {"page": 11, "grid": 4, "scan": 4, "none": 3, "cut": 2, "folded": 3}
-"""Likewise for the witness, which is to tell a page's empty pockets from its cards."""
+"""Likewise for the witness, which is to tell empty pockets from cards, and bare places beside many
+of them; what is cut or lies open is no harder for it than what is whole."""
 
 DRAWN_BY = {
     "single": places.single, "cluttered": places.cluttered, "cut": frames.cut,

@@ -17,7 +17,7 @@ from finder_training.quads import (
     through,
     warp_corners,
 )
-from finder_training.samples import LEAST_SEEN, LONG, MAP, MOST, Scenes, coloured
+from finder_training.samples import LEAST_SEEN, LONG, MAP, MOST, Scenes, coloured, warped
 
 CARDS, DECOYS = 0.5, 0.3
 """Of the views: cards, as they may have been found, and places known to hold none. The others are
@@ -30,7 +30,7 @@ WITHIN = 0.6
 """The share of it that the frame must hold."""
 
 LARGE = 220.0
-"""px of a card's longer side, from which it is read off pictures a quarter as fine."""
+"""px of a card's longer side, from which its far view is read off pictures a quarter as fine."""
 
 
 @dataclass(slots=True)
@@ -52,7 +52,7 @@ def any_views(scenes: Scenes, count: int, generator: torch.Generator) -> Views:
     def some(weight: Tensor, number: int) -> Tensor:
         return torch.multinomial(weight, number, replacement=True, generator=generator)
 
-    beside, bare = _beside(scenes, some(card, (count - cards - decoys) * 4), generator)
+    beside, bare = _beside(scenes, some(card, (count - cards - decoys) * 8), generator)
     free = beside[torch.multinomial(bare.float() + 1e-6, count - cards - decoys,
                                     replacement=False, generator=generator)]
     own = torch.cat([some(card, cards), some(decoy, decoys)])
@@ -68,8 +68,8 @@ def any_views(scenes: Scenes, count: int, generator: torch.Generator) -> Views:
 
 
 def _guesses(true: Tensor, cards: int, generator: torch.Generator) -> Tensor:
-    """Half of the cards as the refiner leaves them, half as far off as proposals are; the others
-    hardly off."""
+    """Of the cards half as a proposer might give them, far off and all; the others, and what is no
+    card, as near as the refiner leaves them."""
     size = ((true[:, 2] - true[:, 0]).norm(dim=-1) * 0.6)[:, None, None]
     drawn = torch.rand((len(true), 1, 1), generator=generator, device=true.device)
     noise = torch.randn(true.shape, generator=generator, device=true.device)
@@ -114,44 +114,23 @@ def _viewed(
     scenes: Scenes, scene: Tensor, quads: Tensor, generator: torch.Generator
 ) -> Tensor:
     """[n, 8, 144, 112]: colours and frame near the quadrilaterals, then far about them."""
-    parts = [torch.zeros((len(quads), 4, VIEW[1], VIEW[0]), device=quads.device) for _ in range(2)]
     large = (quads.roll(-1, 1) - quads).norm(dim=-1).max(1).values > LARGE
-    small = functional.avg_pool2d(scenes.pictures.float(), 4) / 255
-    whole = scenes.pictures
-    for part, margin in zip(parts, (MARGIN, FAR_MARGIN), strict=True):
-        onto = homographies(_box(margin, len(quads), quads.device), quads)
-        for chosen, fine in ((large, margin == MARGIN), (~large, True)):
-            at = chosen.nonzero()[:, 0]
-            if len(at):
-                source = whole[scene[at]].float() / 255 if fine else small[scene[at]]
-                part[at] = _read(source, scenes.sizes[scene[at]], onto[at])
-    tinted = coloured(torch.cat([part[:, :3] for part in parts], 3), generator)
-    near, far = tinted.split(VIEW[0], 3)
-    return torch.cat([near, parts[0][:, 3:], far, parts[1][:, 3:]], 1)
+    coarse = functional.avg_pool2d(scenes.pictures.float(), 4)
+    near = _read(scenes.pictures, scenes.sizes, scene, quads, MARGIN)
+    far = torch.empty_like(near)
+    for which, pictures in ((large, coarse), (~large, scenes.pictures)):
+        far[which] = _read(pictures, scenes.sizes, scene[which], quads[which], FAR_MARGIN)
+    tinted = coloured(torch.cat([near[:, :3], far[:, :3]], 3), generator)
+    near[:, :3], far[:, :3] = tinted.split(VIEW[0], 3)
+    return torch.cat([near, far], 1)
 
 
-def _box(margin: float, count: int, device: torch.device) -> Tensor:
-    """[count, 4, 2]: where corners lie in a view, px."""
-    wide, tall = VIEW
-    left, top = wide * margin / (1 + 2 * margin), tall * margin / (1 + 2 * margin)
-    box = [[left, top], [wide - left, top], [wide - left, tall - top], [left, tall - top]]
-    return torch.tensor(box, device=device).expand(count, 4, 2)
-
-
-def _read(source: Tensor, sizes: Tensor, onto: Tensor, fine: int = 2) -> Tensor:
-    """[n, 4, 144, 112]: sources [n, 3, h, w] read through `onto`, averaged over fine × fine px."""
-    wide, tall = VIEW[0] * fine, VIEW[1] * fine
-    x = (torch.arange(wide, device=onto.device) + 0.5) / fine
-    y = (torch.arange(tall, device=onto.device) + 0.5) / fine
-    points = torch.stack(torch.meshgrid(x, y, indexing="xy"), -1).reshape(1, -1, 2)
-    at = through(onto, points.expand(len(onto), -1, 2)).reshape(-1, tall, wide, 2)
-    size = sizes[:, None, None]
-    framed = ((at >= 0) & (at <= size)).all(-1)
-    at = torch.minimum(at.clamp(min=0.5), size - 0.5)
-    read = functional.grid_sample(source, at / LONG * 2 - 1, mode="bilinear",
-                                  padding_mode="border", align_corners=False)
-    whole = torch.cat([read, framed[:, None].to(read.dtype)], 1)
-    return functional.avg_pool2d(whole, fine).float()
+def _read(
+    pictures: Tensor, sizes: Tensor, scene: Tensor, quads: Tensor, margin: float
+) -> Tensor:
+    """[n, 4, 144, 112]: the quadrilaterals straightened with a margin about them."""
+    box = warp_corners(len(quads), quads.device, VIEW, margin)
+    return warped(pictures, sizes, scene, homographies(box, quads), VIEW)
 
 
 def witness_loss(said: Tensor, views: Views) -> tuple[Tensor, Tensor]:

@@ -17,9 +17,15 @@ def table(kind: str, seed: int = 1) -> np.ndarray:
     return np.clip(drawn, 0, 255).astype(np.uint8)
 
 
+def nowhere(_: np.ndarray) -> bool:
+    """Where a card may have been overlooked."""
+    return False
+
+
 def unlike(picture: np.ndarray, *quads: np.ndarray) -> list[float]:
     """How unlike the bare table each is."""
-    return unlike_bare(Pyramid(picture), SIZE, quads or (PLACE,), [True] * max(len(quads), 1))
+    places = quads or (PLACE,)
+    return unlike_bare(Pyramid(picture), SIZE, places, [True] * len(places), nowhere)
 
 
 @pytest.mark.parametrize("kind", ["easy", "wood", "grid", "cloth"])
@@ -38,7 +44,8 @@ def test_a_place_on_the_table_is_like_the_places_beside_it(kind):
 
 
 def test_another_card_is_no_bare_place():
-    """Two cards alike, side by side, are not like the table for that."""
+    """Two cards alike, side by side, are not like the table for that; nor if one was overlooked
+    that may be a card."""
     picture = table("easy")
     places = [PLACE - (210, 0), PLACE]
     for place in places:
@@ -46,6 +53,29 @@ def test_another_card_is_no_bare_place():
         picture[top:bottom, left:right] = (250, 40, 40)
     assert min(unlike(picture, *places)) > 1.2
     assert unlike(picture)[0] < 0.1
+
+    def may_be_card(place: np.ndarray) -> bool:
+        return abs(place.mean(axis=0) - places[0].mean(axis=0)).max() < 40
+
+    assert unlike_bare(Pyramid(picture), SIZE, [PLACE], [True], may_be_card)[0] > 1.2
+
+
+def test_places_are_looked_at_beside_likely_cards_alone():
+    """What is no card may lie far off, where all is different."""
+    picture = table("wood")
+    picture[:, 720:] = 230
+    far, card = PLACE + (350, 0), PLACE - (330, 0)
+    both, one = ([unlike_bare(Pyramid(picture), SIZE, [card, far], [True, likely], nowhere)[1]
+                  for likely in (True, False)])
+    assert both < 0.3 and one > 0.8
+
+
+@pytest.mark.parametrize("quad", [
+    [[370, -136], [430, -136], [550, 64], [250, 64]], PLACE - (0, 460), PLACE + (580, 0)])
+def test_what_the_frame_cuts_is_measured_where_it_shows(quad):
+    """Or not at all, where next to nothing does: never half a number."""
+    (value,) = unlike(table("wood"), np.array(quad, float))
+    assert value == NOT or 0 <= value < 0.8
 
 
 def test_where_no_place_is_bare_nothing_speaks_against_a_card():
@@ -56,4 +86,4 @@ def test_where_no_place_is_bare_nothing_speaks_against_a_card():
 
 def test_without_a_likely_card_what_was_seen_says_where_to_look():
     """Beside whatever it is."""
-    assert unlike_bare(Pyramid(table("grid")), SIZE, [PLACE], [False])[0] < 0.8
+    assert unlike_bare(Pyramid(table("grid")), SIZE, [PLACE], [False], nowhere)[0] < 0.8

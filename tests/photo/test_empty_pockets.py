@@ -92,10 +92,9 @@ def test_beside_many_sure_cards_what_is_of_another_size_must_be_likely():
     assert told_of(sure, sure, (0.9, 0.3)) == [0, 1, 2]
 
 
-def test_of_an_empty_pocket_that_looks_somewhat_like_a_card_nothing_is_told():
-    """Beside sure cards of a page what is less likely than one in three is none."""
-    assert told_in_a_page(0.999, 0.03)
-    assert not told_in_a_page(0.2, 0.03)
+def test_beside_the_sure_cards_of_a_page_what_is_unlikely_is_an_empty_pocket():
+    """Of what is as likely as not it is told, as doubtful; of what is less than half that it is not."""
+    assert told_in_a_page(0.999, 0.03) and told_in_a_page(0.7, 0.2)
     assert not told_in_a_page(0.2, 0.2)
 
 

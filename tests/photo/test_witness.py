@@ -19,7 +19,7 @@ class Witness:
         self.shown: list[np.ndarray] = []
         self.odds = list(odds)
 
-    def setInput(self, seen: np.ndarray) -> None:  # noqa: N802: OpenCV's name
+    def setInput(self, seen: np.ndarray) -> None:
         self.shown.append(seen[0])
 
     def forward(self, _: str) -> np.ndarray:
@@ -37,10 +37,10 @@ def test_it_is_shown_the_card_closely_and_then_with_its_neighbours():
     upright, over = witness.shown
     assert upright.shape == (8, VIEW[1], VIEW[0])
     red, green = upright[[0, 4]], upright[[1, 5]]
-    share_of_view = 1 / 1.4**2, 1 / 3**2
-    assert red.mean(axis=(1, 2)) == pytest.approx(share_of_view, rel=0.04)
-    # Of the card above, a seventh of its height is near, and all but a little is far.
-    assert green.mean(axis=(1, 2)) == pytest.approx([0.23 / 1.4**2 * 0.7, 0.96 / 9], rel=0.25)
+    near, far = 140 * 196, 300 * 420
+    assert red.mean(axis=(1, 2)) == pytest.approx([14000 / near, 14000 / far], rel=0.01)
+    # Of the card above, 23 px are near, and 135 far.
+    assert green.mean(axis=(1, 2)) == pytest.approx([2300 / near, 13500 / far], rel=0.01)
     assert upright[[3, 7]].min() == 1
     assert np.array_equal(over, upright[:, ::-1, ::-1])
 

@@ -5,7 +5,7 @@ beside it where nothing lies. Colours, how they are spread, how fine and which w
 are measured, not where it runs: the pattern goes on there, but seldom in step.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import cv2
 import numpy as np
@@ -27,6 +27,9 @@ WITHIN, TAKEN, ALIKE, LARGER = 0.45, 0.15, 0.3, 2.0
 """The share of a place that must be in the picture; of it, that may be covered by what was seen,
 or by another place; and how many times as large as the card it may seem, or as small."""
 
+SHOWS = 0.1
+"""Of a place, what must show in the picture for it to be measured at all."""
+
 BRIGHT = np.array([0.3, 0.59, 0.11])
 """Of red, green and blue, in how bright a colour is."""
 
@@ -38,20 +41,28 @@ NOT = 10.0
 
 
 def unlike_bare(
-    pyramid: Pyramid, size: tuple[int, int], quads: Sequence[np.ndarray], likely: Sequence[bool]
+    pyramid: Pyramid, size: tuple[int, int], quads: Sequence[np.ndarray], likely: Sequence[bool],
+    may_be_card: Callable[[np.ndarray], bool],
 ) -> list[float]:
     """How much each of the quadrilaterals [4, 2] px in a picture of `size` (w, h) px differs from
     the bare place that is most like it: below 1 hardly, and `NOT` where there is none.
 
-    Bare is what lies beside those that are `likely` cards, as large as they, and is none of them.
+    Bare is what lies beside those that are `likely` cards, as large as they, is none of them, and
+    of which `may_be_card` does not say that a card was overlooked there: one of the same edition
+    looks like the others.
     """
     quads = [tall_first(quad) for quad in quads]
     beside = [quad for quad, is_likely in zip(quads, likely, strict=True) if is_likely] or quads
-    bare = np.array([_surface(pyramid, size, place) for place in _places(quads, beside, size)])
-    if not len(bare):
-        return [NOT] * len(quads)
-    return [float(np.abs(bare - _surface(pyramid, size, quad)).sum(axis=1).min())
-            for quad in quads]
+    places = [place for place in _places(quads, beside, size) if not may_be_card(place)]
+    surfaces = [_surface(pyramid, size, place) for place in places]
+    bare = [surface for surface in surfaces if surface is not None]
+    return [_least_unlike(_surface(pyramid, size, quad), bare) for quad in quads]
+
+
+def _least_unlike(surface: np.ndarray | None, bare: list[np.ndarray]) -> float:
+    if surface is None or not bare:
+        return NOT
+    return float(np.abs(np.array(bare) - surface).sum(axis=1).min())
 
 
 def _places(
@@ -87,14 +98,17 @@ def _is_free(
             and all(overlap(place, other) <= ALIKE * area for other in found))
 
 
-def _surface(pyramid: Pyramid, size: tuple[int, int], quad: np.ndarray) -> np.ndarray:
+def _surface(
+    pyramid: Pyramid, size: tuple[int, int], quad: np.ndarray
+) -> np.ndarray | None:
     """What a place looks like, as numbers that count alike: tint and brightness; how far brightness
     spreads, and how it is shared out; how fine and which way the pattern runs; how colours go
-    together in it."""
+    together in it. None where next to nothing of it shows."""
     warp = warp_of(pyramid, size, quad, SHOWN, INSET)[0].astype(np.float64)
     framed = warp[..., 3] > 0
-    if not framed.any():
-        framed[:] = True
+    beside, below = framed[:, 1:] & framed[:, :-1], framed[1:] & framed[:-1]
+    if min(framed.mean(), beside.mean(), below.mean()) < SHOWS:
+        return None
     seen = warp[framed][:, :3]
     light, whole = seen @ BRIGHT, warp[..., :3] @ BRIGHT
     mean, spread = seen.mean(axis=0), max(light.std(), FLAT)
@@ -104,8 +118,7 @@ def _surface(pyramid: Pyramid, size: tuple[int, int], quad: np.ndarray) -> np.nd
         coarser = cv2.GaussianBlur(left, (0, 0), 2.0**octave)
         fine.append(np.log((left - coarser)[framed].std() / spread + 0.02))
         left = coarser
-    across = np.diff(whole, axis=1)[framed[:, 1:] & framed[:, :-1]].std()
-    down = np.diff(whole, axis=0)[framed[1:] & framed[:-1]].std()
+    across, down = np.diff(whole, axis=1)[beside].std(), np.diff(whole, axis=0)[below].std()
     shared = np.cov(seen.T) + np.eye(3) * FLAT**2
     own = np.sqrt(np.diag(shared))
     together = (shared / np.outer(own, own))[[0, 0, 1], [1, 2, 2]]

@@ -37,6 +37,7 @@ from swapboard.photo.readings import PERHAPS, SURE, card_like, choose, has_kin, 
 from swapboard.photo.refining import LastLook, Refined, last_look, refine
 from swapboard.photo.rows import FEWEST, crossings
 from swapboard.photo.second_look import ENOUGH, around, in_doubt, in_open_card, of_another_size
+from swapboard.photo.shadows import out_of_shadows
 from swapboard.photo.sides import Fit, fit_sides
 from swapboard.photo.sleeves import out_of_sleeves
 from swapboard.photo.surroundings import Surroundings, surroundings
@@ -126,7 +127,7 @@ def _halves(
 ) -> list[np.ndarray]:
     """Halves [4, 2] px of what is as large as two of the likely cards beside it."""
     cards = [one.quad for one, _ in choose(looked) if one.tight > PERHAPS and card_like(one.quad)]
-    table = table_of(cards, *size, focal) if cards else None
+    table = table_of(cards, *size, focal) if len(cards) >= SAY_SIZE else None
     return halves_of_pairs([one.quad for one in looked], cards, table)
 
 
@@ -159,6 +160,9 @@ def _seen_last(
         seen = refine(pyramid, size, quad, networks, rounds=2, least=LEAST_LOOSE)
         return seen if seen is not None and _able(seen, size) else None
 
+    def glance(quad: np.ndarray) -> Refined | None:
+        return refine(pyramid, size, quad, networks, rounds=1)
+
     cards = [on_edges(refined, picture, look) for refined, _ in chosen]
     cards = out_of_frames(cards, picture, look)
     cards = _beyond_frames(cards, pyramid, size, networks, focal)
@@ -166,13 +170,13 @@ def _seen_last(
     looks = [last_look(pyramid, size, refined, networks, many) for refined in cards]
     heard = [look.heard(refined) for look, refined in zip(looks, cards, strict=True)]
     equal = _with_equals(heard, looks, size, focal)
-    quads = out_of_sleeves(picture, equal, focal)
+    quads = out_of_shadows(picture, out_of_sleeves(picture, equal, focal), heard, glance)
     likely = [one.tight > PERHAPS for one in heard]
     told = surroundings(pyramid, size, quads, likely, networks, glances)
     return [
-        Seen(refined, *_finished(picture, quad), rivals, has_kin(refined, heard), around,
+        Seen(refined, *_finished(picture, quad), rivals, has_kin(refined, heard), about,
              intersection_over_union(last.quad, as_others) < RESIZED, _is_one_of(quad, pairs))
-        for refined, (_, rivals), last, as_others, quad, around
+        for refined, (_, rivals), last, as_others, quad, about
         in zip(heard, chosen, looks, equal, quads, told, strict=True)
     ]
 

@@ -1,4 +1,5 @@
-"""Two small networks that look at photographs: where cards are, and how a card's sides run.
+"""Three small networks that look at photographs: where cards are, how a card's sides run, and
+whether one lies there, for all that is about it.
 
 They were trained on invented scenes (plugins/finder_training says how). Their
 weights come in as bytes: nothing is read from disk here. OpenCV runs them on
@@ -25,7 +26,7 @@ the second shows beyond each of them."""
 
 @dataclass(frozen=True, slots=True)
 class Networks:
-    """The two networks, ready to run; one at a time, in one thread."""
+    """The networks, ready to run; one at a time, in one thread."""
 
     proposer: Any
     refiner: Any

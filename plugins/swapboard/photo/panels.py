@@ -53,10 +53,11 @@ def halves_of_pairs(
     def area_of(quad: np.ndarray) -> float:
         return abs(signed_area(quad if table is None else table.level(quad[None])[0]))
 
-    halves = []
+    halves, areas = [], [area_of(card) for card in cards]
     for quad in quads:
         apart = 0.1 * abs(signed_area(quad))
-        beside = [area_of(one) for one in cards if overlap(one, quad) < apart]
+        beside = [area for card, area in zip(cards, areas, strict=True)
+                  if overlap(card, quad) < apart]
         if len(beside) >= SAY_SIZE and TWICE[0] < area_of(quad) / np.median(beside) < TWICE[1]:
             halves.extend(halves_of(quad))
     return halves

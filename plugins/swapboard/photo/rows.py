@@ -79,8 +79,6 @@ def _laid_out(level: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
 def _crossings(places: np.ndarray) -> list[tuple[float, float]]:
     """All crossings of the rows and columns that places [n, 2] fall into; none where they lie
     anyhow."""
-    if not len(places):
-        return []
     columns, rows = _lines(places[:, 0]), _lines(places[:, 1])
     enough = 0 < len(columns) * len(rows) <= 2 * len(places) + 2
     return list(product(columns, rows)) if enough else []

@@ -10,13 +10,13 @@ from collections.abc import Callable
 from functools import partial
 from math import log
 
-import cv2
 import numpy as np
 
-from swapboard.photo.geometry import overlap, side_lengths, signed_area
+from swapboard.photo.geometry import overlap, signed_area
 from swapboard.photo.nearby import fitted, grown
 from swapboard.photo.plane import on_table
 from swapboard.photo.rating import CARD_PROPORTION
+from swapboard.photo.strips import across_sides
 
 BRIGHTER, ALIKE = 12.0, 80.0
 """Grey levels by which a rim is brighter than what is on both sides of it, and by which those
@@ -59,27 +59,13 @@ def out_of_sleeves(
 def has_rim(picture: np.ndarray, quad: np.ndarray) -> bool:
     """Whether along a quadrilateral's sides [4, 2] px runs a bright line with the same on both
     sides of it, in a picture uint8 [h, w, 3]."""
-    seen = _across(picture, quad)
+    seen = across_sides(picture, quad, AT)
     outside, inside = seen[:, OUTSIDE].mean(axis=1), seen[:, INSIDE].mean(axis=1)
     line = seen[:, LINE].mean(axis=3).max(axis=1)
     brighter = line - np.maximum(outside, inside).mean(axis=2)
     unlike = np.abs(outside - inside).max(axis=2)
     rims = (np.median(brighter, axis=1) > BRIGHTER) & (np.median(unlike, axis=1) < ALIKE)
     return int(rims.sum()) >= SIDES
-
-
-def _across(picture: np.ndarray, quad: np.ndarray) -> np.ndarray:
-    """Mean colours [4, places, 8, 3] across each side, of eight stretches along it."""
-    along = np.linspace(0.08, 0.92, 96)[None, :, None]
-    far = AT[:, None, None] * float(side_lengths(quad).max())
-    sides = np.roll(quad, -1, axis=0) - quad
-    inward = np.column_stack([-sides[:, 1], sides[:, 0]]) / np.hypot(*sides.T)[:, None]
-    at = np.concatenate([
-        corner + along * side + far * normal
-        for corner, side, normal in zip(quad, sides, inward, strict=True)]).astype(np.float32)
-    seen = cv2.remap(picture, at[..., 0] - 0.5, at[..., 1] - 0.5, cv2.INTER_LINEAR,
-                     borderMode=cv2.BORDER_REPLICATE)
-    return seen.reshape(4, len(AT), 8, 12, 3).mean(axis=3)
 
 
 def _within(

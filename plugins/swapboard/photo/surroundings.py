@@ -29,7 +29,7 @@ def surroundings(
 ) -> list[Surroundings]:
     """Those of quadrilaterals [4, 2] px in a picture of `size` (w, h) px; bare is what lies beside
     the `likely` ones."""
-    unlike = unlike_bare(pyramid, size, quads, likely)
+    unlike = unlike_bare(pyramid, size, quads, likely, glances.may_be_card)
     return [
         Surroundings(glances.share_on(quad), witnessed(pyramid, size, quad, networks), off)
         for quad, off in zip(quads, unlike, strict=True)

@@ -109,6 +109,11 @@ class Glances:
             return share
         return max(share, self._from_afar().share_there_alone(quad))
 
+    def may_be_card(self, quad: np.ndarray) -> bool:
+        """Whether, as it lies in the picture, a quadrilateral [4, 2] px is likelier a card than
+        not."""
+        return self._near.share_on(quad) > LIKELY
+
     def _is_large(self, quad: np.ndarray) -> bool:
         height, width = self._picture.shape[:2]
         return abs(signed_area(quad)) > LARGE * width * height

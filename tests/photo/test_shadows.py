@@ -1,0 +1,72 @@
+"""Hard shadows: the table's own colour, darker, on one side of a card or on two that meet."""
+
+from dataclasses import replace
+
+import cv2
+import numpy as np
+import pytest
+
+from swapboard.photo.geometry import intersection_over_union
+from swapboard.photo.refining import Refined
+from swapboard.photo.shadows import out_of_shadows, shadow_widths
+
+LID, ART = (236, 238, 232), (150, 60, 90)
+CARD = np.array([[150, 160], [400, 160], [400, 510], [150, 510]], float)
+SURE = Refined(CARD, 0.99, 0.99, 0.01, np.ones(4), 0.0, 0.2, 0.3)
+SHADE = tuple(0.6 * np.array(LID))
+
+
+def drawn(
+    dark: tuple[float, ...], left: int = 0, bottom: int = 0, right: int = 0,
+    table: tuple[int, ...] = LID,
+) -> tuple[np.ndarray, np.ndarray]:
+    """A card and, so many px wide on its sides, what is about it; and the corners of both."""
+    picture = np.full((680, 560, 3), table, np.uint8)
+    (x, y), (x_end, y_end) = CARD[0].astype(int), CARD[2].astype(int)
+    outer = (x - left, y, x_end + right, y_end + bottom)
+    picture[outer[1] : outer[3], outer[0] : outer[2]] = dark
+    picture[y:y_end, x:x_end] = ART
+    noise = np.random.default_rng(5).normal(0, 2, picture.shape)
+    blurred = cv2.GaussianBlur(picture, (3, 3), 0) + noise
+    corners = np.array([outer[:2], (outer[2], outer[1]), outer[2:], (outer[0], outer[3])], float)
+    return np.clip(blurred, 0, 255).astype(np.uint8), corners
+
+
+def without(picture: np.ndarray, quad: np.ndarray, tight: float = 0.99) -> np.ndarray:
+    """What becomes of the quad, if the network is so sure of what is left."""
+    (found,) = out_of_shadows(
+        picture, [quad], [SURE], lambda inner: replace(SURE, quad=inner, tight=tight))
+    return found
+
+
+@pytest.mark.parametrize("left, bottom", [(8, 0), (0, 6), (9, 5)])
+def test_a_shadow_that_was_taken_for_the_card_is_left_out(left, bottom):
+    picture, outer = drawn(SHADE, left, bottom)
+    widths = [0, 0, bottom / 355, left / 355]
+    assert shadow_widths(picture, outer) == pytest.approx(widths, abs=4e-3)
+    assert intersection_over_union(outer, CARD) < 0.985
+    assert intersection_over_union(without(picture, outer), CARD) > 0.99
+
+
+def test_it_stays_where_the_network_is_less_sure_without_it():
+    """It may be a band drawn along the card's edge."""
+    picture, outer = drawn(SHADE, 8)
+    assert without(picture, outer, tight=0.7) is outer
+
+
+@pytest.mark.parametrize("dark, sides, table", [
+    (SHADE, {"left": 8, "right": 8}, LID),
+    ((120, 150, 90), {"left": 8}, LID),
+    ((250, 252, 250), {"left": 8}, (200, 202, 198)),
+    ((24, 24, 22), {"left": 8}, (40, 40, 38)),
+])
+def test_what_is_no_shadow_stays(dark, sides, table):
+    """On two sides across: a frame; of another tint; brighter than the table; and on a dark table,
+    where nothing can be told."""
+    picture, outer = drawn(dark, table=table, **sides)
+    assert without(picture, outer) is outer
+
+
+def test_a_card_without_a_shadow_stays():
+    picture, _ = drawn(SHADE, 8, 6)
+    assert without(picture, CARD) is CARD
