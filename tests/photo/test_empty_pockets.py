@@ -93,7 +93,7 @@ def test_beside_many_sure_cards_what_is_of_another_size_must_be_likely():
 
 
 def test_beside_the_sure_cards_of_a_page_what_is_unlikely_is_an_empty_pocket():
-    """Of what is as likely as not it is told, as doubtful; of what is less than half that it is not."""
+    """What is as likely as not is told, as doubtful; what is less than half that is not."""
     assert told_in_a_page(0.999, 0.03) and told_in_a_page(0.7, 0.2)
     assert not told_in_a_page(0.2, 0.2)
 
