@@ -83,6 +83,14 @@ def test_what_is_hardly_a_card_is_told_only_where_no_card_is_sure():
     assert told_of((0.97, 0.0), (0.999, 0.0)) == [0, 1]
 
 
+def test_while_no_card_is_sure_their_sizes_do_not_speak_against_each_other():
+    """Two cards badly seen, one of them half covered, are both told; beside a sure one of another
+    size what is as badly seen is a detail of the table."""
+    poor = (0.3, 0.5)
+    assert told_of(poor, poor) == [0, 1]
+    assert told_of((0.999, 0.0), poor) == [0]
+
+
 def test_beside_many_sure_cards_what_is_of_another_size_must_be_likely():
     """It lies beside a deck: a label, a tile, a field of the cloth. As large, or beside two, it is
     told as doubtful."""

@@ -1,5 +1,7 @@
 """Which of what the networks saw is told to the maker."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from swapboard.photo.find import Found
@@ -42,18 +44,20 @@ def likely_enough(
     """Those worth telling of what was seen and judged, each with how likely it is a card.
 
     What the frame cuts is told however unlikely, for there the maker can do something; but beside
-    many sure ones no scraps along the border, nor a page's empty pockets.
+    many sure ones no scraps along the border, nor a page's empty pockets. While none is sure, their
+    sizes say nothing of each other: of two cards of which one is half covered both are told.
     """
     shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
     sure = sum(share >= SURE_ENOUGH for share in shares)
     least = LEAST_AMONG_MANY if sure >= MANY else LEAST_BESIDE if sure else LEAST
 
-    def is_told(card: Found, share: float) -> bool:
+    def is_told(one: Seen, how: Lying, card: Found, share: float) -> bool:
         if cut_by_frame(np.array(card.corners), *size):
             return sure < MANY or share >= LEAST_CUT
-        return share >= least
+        return (share if sure else sureness_of(one, replace(how, unlike=0.0))) >= least
 
-    return [told for told in zip(found, shares, strict=True) if is_told(*told)]
+    return [(card, share) for one, how, card, share in zip(seen, lying, found, shares, strict=True)
+            if is_told(one, how, card, share)]
 
 
 def with_open_pair(
