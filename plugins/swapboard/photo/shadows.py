@@ -41,8 +41,9 @@ differ from them at least."""
 MOSTLY = 0.95
 """Of the stretches along a side, so many at least must be so."""
 
-AS_SURE = 0.05
-"""How much less sure, 0–1, the network may be of the card without its shadow."""
+LESS_SURE = (0.05, 0.2)
+"""How much less sure, 0–1, the network may be of the card without its shadow: on one side, and on
+two that meet, as one light throws it."""
 
 
 def out_of_shadows(
@@ -61,7 +62,8 @@ def _without(
         return quad
     inner = _inset(quad, widths * float(side_lengths(quad).max()))
     seen = None if inner is None else look(inner)
-    return quad if seen is None or seen.tight < card.tight - AS_SURE else inner
+    least = card.tight - LESS_SURE[int((widths > 0).sum()) - 1]
+    return quad if seen is None or seen.tight < least else inner
 
 
 def shadow_widths(picture: np.ndarray, quad: np.ndarray) -> np.ndarray:
