@@ -70,6 +70,19 @@ def test_places_are_looked_at_beside_likely_cards_alone():
     assert both < 0.3 and one > 0.8
 
 
+@pytest.mark.parametrize("kind", ["wood", "grid", "cloth"])
+def test_what_the_frame_cuts_is_like_its_table_too(kind):
+    """Its border is not drawn out beyond the frame: streaks are no wood."""
+    assert unlike(table(kind), PLACE + (480, 400))[0] < 0.3
+
+
+def test_a_sliver_at_the_border_is_no_bare_place():
+    """A strip there of the card's own colour says nothing against it."""
+    picture, card = table("easy"), PLACE + (330, 0)
+    picture[210:490, 730:930] = picture[:, 935:] = (250, 40, 40)
+    assert unlike(picture, card)[0] > 1.2
+
+
 @pytest.mark.parametrize("quad", [
     [[370, -136], [430, -136], [550, 64], [250, 64]], PLACE - (0, 460), PLACE + (580, 0)])
 def test_what_the_frame_cuts_is_measured_where_it_shows(quad):
