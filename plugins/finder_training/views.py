@@ -47,6 +47,7 @@ def any_views(scenes: Scenes, count: int, generator: torch.Generator) -> Views:
     kind, visible, _ = scenes.facts.unbind(-1)
     clear = sound(scenes.quads.flatten(0, 1)).reshape(kind.shape)
     card = ((kind == 1) & (visible > LEAST_SEEN) & clear).float().flatten()
+    # A batch without any decoy, or with too few bare places, still gives as many views.
     decoy = ((kind == 2) & clear).float().flatten() + 1e-6 * card
 
     def some(weight: Tensor, number: int) -> Tensor:

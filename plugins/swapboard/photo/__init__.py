@@ -5,7 +5,8 @@ look first (`voting`, `refining`, `readings`, `learned`), edges and colours
 where they leave a doubt (`proposals`, `rating`, `selection`), `whole_frame`
 where the picture is nothing but the card. What lies beside a card says more of
 it: `rows`, `equals`, `panels`, `plane`; and what lies about it, to a third
-network and to the eye: `surroundings`, `witness`, `bare`. `sides` fits to a fraction of a pixel,
+network and to the eye: `surroundings`, `witness`, `bare`. `sleeves` and
+`shadows` leave out what is no part of it, `sides` fits to a fraction of a pixel,
 `verdict` says how sure, `telling` what is told; `choose` picks the card a post
 means; `rectify` and `derive` make its pictures; `proportion` measures its true
 shape.

@@ -78,8 +78,10 @@ def _places(
         for quad in beside:
             onto = cv2.getPerspectiveTransform(unit, quad.astype(np.float32))
             place = cv2.perspectiveTransform((unit + np.float32(way))[None], onto)[0].astype(float)
-            if len(found) < MOST and _is_free(place, quad, quads, found, size):
+            if _is_free(place, quad, quads, found, size):
                 found.append(place)
+            if len(found) == MOST:
+                return found
     return found
 
 
@@ -103,7 +105,8 @@ def _surface(
 ) -> np.ndarray | None:
     """What a place looks like, as numbers that count alike: tint and brightness; how far brightness
     spreads, and how it is shared out; how fine and which way the pattern runs; how colours go
-    together in it. None where next to nothing of it shows."""
+    together in it. None where next to nothing of it shows. How much each counts was set by hand, on
+    pages by other hands; fitted, they told pockets from cards no better."""
     warp = warp_of(pyramid, size, quad, SHOWN, INSET)[0].astype(np.float64)
     framed = warp[..., 3] > 0
     beside, below = framed[:, 1:] & framed[:, :-1], framed[1:] & framed[:-1]

@@ -68,12 +68,12 @@ def evidence(seen: Seen, lying: Lying) -> np.ndarray:
     """What tells right from wrong, float64 [13], each about -3 to 3."""
     refined, around = seen.refined, seen.around
     off = min(abs(log(lying.proportion / CARD_PROPORTION)), 0.3)
-    unlike = min(max(lying.unlike - ALIKE, 0), 0.3)
+    off_size = min(max(lying.unlike - ALIKE, 0), 0.3)
     return np.array([
         _odds(refined.tight), _odds(refined.loose), _odds(refined.hidden),
         4 * (float(refined.held.min()) - 0.6), _odds(seen.rivals),
         log(max(refined.drawn, GRAIN) / 0.05), log(max(refined.apart, GRAIN) / 0.05), 10 * off,
-        10 * unlike, float(seen.kin), _odds(min(max(around.proposed, DIM), CLEAR)),
+        10 * off_size, float(seen.kin), _odds(min(max(around.proposed, DIM), CLEAR)),
         _odds(min(max(around.witnessed, DOUBTED), ATTESTED)),
         log(min(max(around.unlike, LIKE), UNLIKE) / UNLIKE),
     ])

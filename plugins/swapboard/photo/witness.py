@@ -20,5 +20,5 @@ def witnessed(
     """
     quad = tall_first(quad)
     near, far = (warp_of(pyramid, size, quad, VIEW, margin)[0] for margin in (MARGIN, FAR_MARGIN))
-    said = [networks.places(near, far), networks.places(near[::-1, ::-1], far[::-1, ::-1])]
-    return float(1 / (1 + np.exp(-log_odds(np.array([one[0] for one in said])).mean())))
+    said = [networks.place(near, far), networks.place(near[::-1, ::-1], far[::-1, ::-1])]
+    return float(1 / (1 + np.exp(-log_odds(np.array(said)).mean())))
