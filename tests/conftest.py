@@ -5,10 +5,15 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from boards import DEMO_DAY, board_in, copy_of_demo, piece_of_demo
 from longest_first import rank_of
 from made_once import made_once
+
+# A slow machine is no failure.
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")
 
 
 @pytest.fixture(scope="session")
