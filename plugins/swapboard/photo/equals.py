@@ -34,8 +34,9 @@ NEARLY = 0.6
 """Of the cards that agree on a size: so many that agree on one all round larger outvote them,
 where theirs are frames drawn on such."""
 
-EVEN = 0.03
-"""Of the card's short side: how far the margins about a drawn frame differ."""
+EVEN, DRAWN_IN = 0.03, 0.02
+"""Of the card's short side: how far the margins about a drawn frame differ, and how wide both
+together are at least; what is less is a shadow on one of them."""
 
 
 def equalised(looks: list[LastLook], sure: list[bool], table: Table) -> list[np.ndarray]:
@@ -84,7 +85,7 @@ def _frames_of(size: np.ndarray, wider: np.ndarray) -> bool:
 
 def _even(short: np.ndarray, agreed: np.ndarray) -> bool:
     """Whether a card falls short of the size agreed on by one margin all round."""
-    return bool(short.min() > SAME * agreed.min() and np.ptp(short) < EVEN * agreed.min())
+    return bool(short.min() > DRAWN_IN * agreed.min() and np.ptp(short) < EVEN * agreed.min())
 
 
 def _held_to(
