@@ -9,8 +9,8 @@ from photo.pages import page
 from swapboard.disk.finder import find_cards
 from swapboard.photo.bare import NOT
 from swapboard.photo.find import Found
+from swapboard.photo.finishing import Seen
 from swapboard.photo.geometry import intersection_over_union
-from swapboard.photo.learned import Seen
 from swapboard.photo.plane import Lying
 from swapboard.photo.refining import Refined
 from swapboard.photo.surroundings import Surroundings

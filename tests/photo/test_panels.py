@@ -7,13 +7,13 @@ import pytest
 from swapboard.disk.finder import find_cards
 from swapboard.photo.bare import NOT
 from swapboard.photo.find import Found
+from swapboard.photo.finishing import Seen
 from swapboard.photo.geometry import intersection_over_union, signed_area
-from swapboard.photo.learned import Seen
 from swapboard.photo.panels import are_apart, are_halves, halves_of_pairs, open_pair
 from swapboard.photo.plane import Lying, Table
 from swapboard.photo.refining import Refined
 from swapboard.photo.surroundings import Surroundings
-from swapboard.photo.verdict import COVERED, PANELS, judge_open, judge_seen
+from swapboard.photo.verdict import COVERED, PANELS, TOUCHING, judge_open, judge_seen
 
 CARD = np.array([[0, 0], [250, 0], [250, 350], [0, 350]], float)
 OPEN = {
@@ -166,6 +166,40 @@ def test_of_a_card_whose_halves_are_cards_it_is_said(paired, proportion, kind):
     found = judge_seen(np.zeros((600, 800, 3), np.uint8), seen, [], Lying(proportion, 0.0))
     assert found.kind == kind and found.doubtful is (kind == "other size")
     assert (PANELS in found.reasons) is (paired and proportion == 10 / 7)
+
+
+def pair(table: tuple[int, int, int], turned: float = 0.0) -> np.ndarray:
+    """Two cards that touch, seen straight from above; or from the side by so much of their size."""
+    picture = np.full((700, 900, 3), table, np.uint8)
+    cv2.rectangle(picture, (200, 170), (449, 519), (200, 226, 214), -1)
+    cv2.rectangle(picture, (220, 190), (430, 500), (70, 110, 90), -1)
+    cv2.circle(picture, (325, 320), 60, (220, 180, 60), -1)
+    cv2.rectangle(picture, (450, 170), (699, 519), (130, 132, 180), -1)
+    cv2.circle(picture, (575, 345), 90, (176, 58, 46), -1)
+    corners = np.float32([[200, 170], [700, 170], [700, 520], [200, 520]])
+    tilted = corners + np.float32([[0, 0], [0, 350 * turned], [0, -350 * turned], [0, 0]])
+    seen = cv2.warpPerspective(picture, cv2.getPerspectiveTransform(corners, tilted), (900, 700),
+                               borderMode=cv2.BORDER_REPLICATE)
+    grain = np.random.default_rng(9).normal(0, 3, picture.shape)
+    return (cv2.GaussianBlur(seen, (3, 3), 0) + grain).clip(0, 255).astype(np.uint8)
+
+
+@pytest.mark.parametrize("lid", [(246, 247, 245), (120, 124, 122), (24, 22, 26)])
+def test_two_cards_that_touch_on_a_scanners_glass_are_two_and_doubtful(lid):
+    """They may be one that lies open; and makers scan several at once."""
+    found = find_cards(pair(lid))
+    assert len(found) == 2 and all(card.doubtful and TOUCHING in card.reasons for card in found)
+    for left in (200, 450):
+        quad = np.array([[left, 170], [left + 250, 170], [left + 250, 520], [left, 520]], float)
+        assert max(intersection_over_union(np.array(card.corners), quad) for card in found) > 0.97
+
+
+@pytest.mark.parametrize("table, turned", [((150, 110, 70), 0.0), ((120, 124, 122), 0.02)],
+                         ids=["on wood", "tilted"])
+def test_in_a_photo_they_are_one_and_it_is_said(table, turned):
+    """A lid is grey, and no photo is taken as straight as a scan."""
+    (card,) = find_cards(pair(table, turned))
+    assert card.kind == "folded open" and PANELS in card.reasons
 
 
 def test_of_two_cards_pushed_together_it_is_said_what_they_were_taken_for():

@@ -8,7 +8,14 @@ import pytest
 from swapboard.photo.readings import choose, of_usual_size
 from swapboard.photo.refining import LastLook, Refined
 from swapboard.photo.second_look import around, in_open_card
-from swapboard.photo.whole_frame import Within, is_whole_card, may_be_whole, stands_out, trimmed
+from swapboard.photo.whole_frame import (
+    Within,
+    is_narrower,
+    is_whole_card,
+    may_be_whole,
+    stands_out,
+    trimmed,
+)
 
 
 def box(x: float, y: float, width: float, height: float) -> np.ndarray:
@@ -35,6 +42,23 @@ def test_two_cards_side_by_side_are_not_one_lying_open():
     pair = reading(box(0, 0, 500, 350), 0.97)
     left, right = reading(box(0, 0, 250, 350)), reading(box(250, 0, 250, 350))
     assert chosen(pair, left, right) == [[0, 0], [250, 0]]
+
+
+def test_pairs_as_large_as_each_other_are_pairs_where_single_cards_lie_by():
+    """Each pair has its like, as cards have; but what fills it has its like beyond it."""
+    singles = [reading(box(260 * x, 360 * y, 250, 350)) for x in range(3) for y in range(2)]
+    pairs = [reading(box(260 * x, 360 * y, 510, 350), 0.999) for x, y in ((0, 0), (1, 1))]
+    assert chosen(*pairs, *singles) == sorted(one.quad[0].tolist() for one in singles)
+    assert chosen(*pairs, *singles[:1]) == sorted(one.quad[0].tolist() for one in pairs)
+
+
+def test_what_lies_across_cards_with_kin_beyond_it_is_no_open_card():
+    """Two of a page's cards and the bare place between them, as long as an open card; its one
+    panel and a picture in it are not the card."""
+    across = reading(box(0, 0, 250, 700), 0.97)
+    on_it, beyond = reading(box(20, 20, 200, 280)), reading(box(400, 20, 200, 280))
+    assert chosen(across, on_it, beyond) == [[20, 20], [400, 20]]
+    assert chosen(across, on_it) == [[0, 0]]
 
 
 def test_panels_that_lap_over_each_other_are_parts_of_one_card():
@@ -174,6 +198,16 @@ def test_a_sliver_of_the_table_is_cut_off_and_a_sides_own_error_is_not():
     assert trimmed(seen, 1000, 1400).tolist() == [[15, 21], [1000, 20], [1000, 1400], [16, 1400]]
 
 
+@pytest.mark.parametrize("quad, narrower", [
+    (box(0, 0, 1000, 1400), False), (box(15, 21, 970, 1358), False), (box(0, 0, 975, 1400), False),
+    (box(0, 0, 900, 1400), True), (box(0, 140, 1000, 1260), True),
+])
+def test_a_strip_down_one_side_is_the_cards(quad, narrower):
+    """Without it the card would be no longer of its proportion; slivers all round leave that."""
+    assert is_narrower(quad, 1000, 1400) is narrower
+    assert not is_narrower(box(0, 0, 1000, 1400), 1000, 1460)
+
+
 def test_one_look_does_not_outvote_two():
     """A verdict is the mean of the odds of three looks (a logarithmic opinion pool: Genest &
     Zidek, "Combining probability distributions", 1986), none surer than one in a thousand."""
@@ -200,6 +234,33 @@ def test_many_cards_with_bare_glass_between_them_are_a_scan(step, whole):
     inner = [Within(box(step * x, step * 1.4 * y, 225, 315), 1.4)
              for x in range(3) for y in range(3)]
     assert is_whole_card(3 * step, round(4.2 * step), inner, filled=0.99, at_once=0.95) is whole
+
+
+@pytest.mark.parametrize("sizes, whole", [
+    ([(200, 280)] * 3, False),
+    ([(200, 280)] * 2, True),
+    ([(200, 280), (170, 238), (150, 210)], True),
+])
+def test_three_cards_of_one_size_are_laid_out(sizes, whole):
+    """What is drawn in a card is seldom three times as large; two are pictures in a collage."""
+    inner = [Within(box(20 + 300 * at, 400, *size), 1.4) for at, size in enumerate(sizes)]
+    assert is_whole_card(1000, 1400, inner, filled=0.99, at_once=0.95) is whole
+
+
+@pytest.mark.parametrize("size, whole", [((250, 350), False), ((280, 392), True)])
+@pytest.mark.parametrize("glass", [(850, 1170), (1170, 850), (827, 1169)])
+def test_a_card_of_its_own_size_on_all_of_a_scanners_glass_is_the_card(glass, size, whole):
+    """At 100 px an inch: glass of 8.5 × 11.7 in (common practice, no source) or A4 (ISO 216)."""
+    inner = [Within(box(300, 200, *size), 1.4)]
+    assert is_whole_card(*glass, inner, filled=0.99, at_once=0.95) is whole
+    assert is_whole_card(1000, 1400, inner, filled=0.99, at_once=0.95)
+
+
+def test_a_card_in_a_picture_that_surely_is_not_filled_by_one_is_the_card():
+    """Though it lies along the picture's border, where a frame of the art may."""
+    inner = [Within(box(5, 300, 300, 420), 1.4)]
+    assert not is_whole_card(1000, 1400, inner, filled=0.0, at_once=0.01)
+    assert is_whole_card(1000, 1400, inner) and is_whole_card(1000, 1400, [], 0.0, 0.01)
 
 
 def test_a_small_rectangle_in_the_very_middle_is_drawn_there():

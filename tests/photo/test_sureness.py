@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from swapboard.photo.learned import Seen
+from swapboard.photo.finishing import Seen
 from swapboard.photo.plane import Lying
 from swapboard.photo.refining import Refined
 from swapboard.photo.sureness import SURE_ENOUGH, sureness_of

@@ -55,7 +55,14 @@ def find_cards(
     depends on the order of work.
     """
     from swapboard.photo.verdict import judge_whole, with_shortcomings
-    from swapboard.photo.whole_frame import CLEARLY, Within, is_whole_card, stands_out
+    from swapboard.photo.whole_frame import (
+        CLEARLY,
+        SURELY_NOT,
+        Within,
+        is_exact,
+        is_whole_card,
+        stands_out,
+    )
 
     height, width = picture.shape[:2]
     if min(height, width) < SMALLEST:
@@ -70,7 +77,8 @@ def find_cards(
     if is_whole_card(width, height, inner, filled, at_once):
         # Several cards pushed together fill a picture of a card's proportion too.
         unclear = filled < CLEARLY or len(inner) > 1
-        doubt = unclear and stands_out(width, height, inner)
+        unseen = max(filled, at_once) < SURELY_NOT and not is_exact(width, height)
+        doubt = unseen or (unclear and stands_out(width, height, inner))
         found = [judge_whole(picture, corners, doubt)]
     return in_reading_order(tuple(with_shortcomings(picture, card) for card in found))
 
@@ -83,7 +91,9 @@ def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarr
     from swapboard.photo.whole_frame import (
         FILLED,
         NEARLY_ALL,
+        UNASKED,
         is_drawn,
+        is_narrower,
         may_be_whole,
         trimmed,
         whole_frame,
@@ -92,7 +102,7 @@ def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarr
     height, width = picture.shape[:2]
     frame = whole_frame(width, height)
     if networks is None or not may_be_whole(width, height):
-        return frame, 0.0, 0.0
+        return frame, 0.0, UNASKED
     pyramid = Pyramid(picture)
     first = refine(pyramid, (width, height), frame, networks, rounds=1)
     if first is None:
@@ -101,7 +111,8 @@ def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarr
     if seen.tight < FILLED or intersection_over_union(seen.quad, frame) < NEARLY_ALL:
         return frame, 0.0, first.tight
     corners = trimmed(from_top_left(seen.quad), width, height)
-    return frame if is_drawn(picture, corners) else corners, seen.tight, first.tight
+    wrong = is_drawn(picture, corners) or is_narrower(corners, width, height)
+    return frame if wrong else corners, seen.tight, first.tight
 
 
 def _by_edges(picture: np.ndarray, focal: float | None, size: int) -> list[Found]:
@@ -169,7 +180,7 @@ def _by_networks(
         judge_seen(picture, one, sure, how) for one, how in zip(seen, lying, strict=True)
     ]
     told = likely_enough(seen, judged, lying, (width, height))
-    told = with_open_pair(told, (width, height), focal)
+    told = with_open_pair(told, picture, focal)
     told = patches_doubted(small_doubted(told, (width, height)), (width, height))
     likely_ones = [card for card, share in told if share >= LIKELY]
     return [card for card, _ in told] + [judge_cut_off(quad) for quad in cut], likely_ones

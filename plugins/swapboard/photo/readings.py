@@ -109,11 +109,11 @@ def _worths(looked: list[Refined]) -> list[float]:
 
     One with kin elsewhere gains. What lies in a likely card is worth less than that, unless
     several fill it, as a pair of cards does: it is a frame or a panel of it. But a card has
-    kin on a sheet; only what is as long as an open card is no sheet. Patches that have no
-    card's shape are the art of what looks like a card about them, unless their like lies
-    elsewhere.
+    kin on a sheet; what is as long as an open card is one only if their kin lies beyond it.
+    Patches that have no card's shape are the art of what looks like a card about them, unless
+    their like lies elsewhere.
     """
-    kin = [has_kin(one, looked) for one in looked]
+    kin = [has_kin(one, looked) and not _is_several(one, looked) for one in looked]
     worths = [worth(one) + KIN * has for one, has in zip(looked, kin, strict=True)]
     for one in filter(_perhaps, looked):
         patches = [j for j, other in enumerate(looked) if _may_be_patch(other, one)]
@@ -130,7 +130,7 @@ def _worths(looked: list[Refined]) -> list[float]:
         held = [j for j in by_size if j != i and _lies_within(looked[j], looked[i], least)]
         if not _filled(looked[i], [looked[j] for j in held if _likely(looked[j])]):
             for j in held:
-                if open_card or not kin[j]:
+                if not kin[j] or (open_card and not has_kin(looked[j], _beyond(looked[i], looked))):
                     worths[j] = min(worths[j], worths[i] - 1e-3)
     return worths
 
@@ -154,6 +154,29 @@ def has_kin(one: Refined, looked: list[Refined]) -> bool:
         for other in looked if other is not one)
 
 
+def _is_several(one: Refined, looked: list[Refined]) -> bool:
+    """Whether what is as large as another is so because both are cards side by side: what may be
+    cards fills it, and has its like beyond it."""
+    beyond = _beyond(one, looked)
+    cards = [other for other in looked if _perhaps(other)
+             and _lies_within(other, one, 0.0) and has_kin(other, beyond)]
+    return _filled(one, cards)
+
+
+def side_by_side(readings: list[Refined]) -> list[Refined]:
+    """The best of those readings that lie over one another: each place once."""
+    apart: list[Refined] = []
+    for one in sorted(readings, key=worth, reverse=True):
+        if all(overlap(one.quad, other.quad) < LAPS * _area(one) for other in apart):
+            apart.append(one)
+    return apart
+
+
+def _beyond(one: Refined, looked: list[Refined]) -> list[Refined]:
+    """What lies beside a reading, not on it."""
+    return [other for other in looked if overlap(one.quad, other.quad) < LAPS * _area(other)]
+
+
 def _lies_within(one: Refined, outer: Refined, least: float) -> bool:
     area, whole = _area(one), _area(outer)
     return least * whole < area < whole and overlap(one.quad, outer.quad) > WHOLLY * area
@@ -166,10 +189,7 @@ def _may_be_patch(one: Refined, card: Refined) -> bool:
 
 def _filled(outer: Refined, inner: list[Refined]) -> bool:
     """Whether some of the inner ones lie side by side and fill most of the outer one."""
-    apart: list[Refined] = []
-    for one in sorted(inner, key=worth, reverse=True):
-        if all(overlap(one.quad, other.quad) < LAPS * _area(one) for other in apart):
-            apart.append(one)
+    apart = side_by_side(inner)
     return len(apart) > 1 and sum(map(_area, apart)) > 0.7 * _area(outer)
 
 

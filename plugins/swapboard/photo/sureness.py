@@ -4,7 +4,8 @@ from math import log
 
 import numpy as np
 
-from swapboard.photo.learned import LEAST_DRAWN, Seen
+from swapboard.photo.finishing import Seen
+from swapboard.photo.looking import LEAST_DRAWN
 from swapboard.photo.plane import Lying
 from swapboard.photo.rating import CARD_PROPORTION
 from swapboard.photo.refining import log_odds

@@ -5,13 +5,22 @@ from dataclasses import replace
 import numpy as np
 
 from swapboard.photo.find import Found
+from swapboard.photo.finishing import Seen
+from swapboard.photo.flatbed import is_scanned
 from swapboard.photo.geometry import side_lengths
-from swapboard.photo.learned import Seen
 from swapboard.photo.panels import open_pair
 from swapboard.photo.plane import Lying, table_of
 from swapboard.photo.rows import edge_to_edge
 from swapboard.photo.sureness import SURE_ENOUGH, may_settle, sureness_of
-from swapboard.photo.verdict import LIKELY, PATCHED, TINY, cut_by_frame, doubted, judge_open
+from swapboard.photo.verdict import (
+    LIKELY,
+    PATCHED,
+    TINY,
+    TOUCHING,
+    cut_by_frame,
+    doubted,
+    judge_open,
+)
 from swapboard.photo.warps import tall_first
 
 LEAST, LEAST_BESIDE, LEAST_CUT = 0.01, 0.02, 0.1
@@ -61,14 +70,19 @@ def likely_enough(
 
 
 def with_open_pair(
-    told: list[tuple[Found, float]], size: tuple[int, int], focal: float | None
+    told: list[tuple[Found, float]], picture: np.ndarray, focal: float | None
 ) -> list[tuple[Found, float]]:
-    """The same, but two halves that meet as the one card that lies open, first."""
+    """The same, but two halves that meet as the one card that lies open, first; on a scanner's
+    glass as two cards that may be one."""
     quads = [np.array(card.corners) for card, _ in told]
     opened = open_pair(quads, [share >= LIKELY for _, share in told])
     if opened is None:
         return told
     one, other, corners = opened
+    if is_scanned(picture, corners):
+        return [(doubted(card, TOUCHING) if at in (one, other) else card, share)
+                for at, (card, share) in enumerate(told)]
+    size = picture.shape[1], picture.shape[0]
     whole = judge_open(corners, (told[one], told[other]), *size, focal)
     return [whole] + [card for at, card in enumerate(told) if at not in (one, other)]
 

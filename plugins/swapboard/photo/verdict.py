@@ -7,8 +7,9 @@ from math import exp, log, sqrt
 import numpy as np
 
 from swapboard.photo.find import Found
+from swapboard.photo.finishing import Seen
 from swapboard.photo.geometry import from_top_left, intersection_over_union
-from swapboard.photo.learned import LEAST_DRAWN, Seen
+from swapboard.photo.looking import LEAST_DRAWN
 from swapboard.photo.plane import Lying
 from swapboard.photo.proportion import by_side_lengths, proportion_of
 from swapboard.photo.quality import shortcomings
@@ -59,6 +60,8 @@ CUT = "cut by the frame: the whole card should be in the photo"
 COVERED = "something lies over it: a finger, or another card"
 
 PANELS = "two halves that meet were taken for one card that lies open: lay two cards apart"
+
+TOUCHING = "two cards that meet edge to edge look like one that lies open: lay cards apart"
 
 UNLIKELY = 0.02
 """The confidence of what is only a guess."""

@@ -12,6 +12,7 @@ import numpy as np
 
 from swapboard.photo.geometry import signed_area
 from swapboard.photo.networks import PROPOSER_SIDE, Networks
+from swapboard.photo.whole_frame import may_be_whole
 
 STRIDE = 4
 UNIT = 64.0
@@ -30,6 +31,10 @@ AS_LARGE = 0.2
 AFAR, LARGE, LIKELY = 0.2, 0.25, 0.5
 """The margin about a picture with which it is seen from farther away; the share of it from which a
 card is large; and how likely one must be for it to be looked at for that alone."""
+
+ABOUT, HALF = 0.02, 0.75
+"""Of a sheet's sides, what is shown about it when it is seen from nearer; and of the longer ones
+how much a half is, which has no card's proportion: what is half as long lies whole in one."""
 
 INNER, OUTER = 0.9, 1.1
 """Of a card's sides, what is well within them on the maps, and what well about them."""
@@ -55,6 +60,13 @@ class Votes:
     def quads(self) -> np.ndarray:
         """Quadrilaterals [n, 4, 2] in px of the picture, clockwise, surest first."""
         return (gathered(self.maps) - self.offset) / self.scale
+
+    def holds(self, quad: np.ndarray) -> bool:
+        """Whether a quadrilateral [4, 2] px lies in the picture, and fills it by no means."""
+        at = (quad * self.scale + self.offset) / STRIDE
+        size = np.array([self.inside.any(axis=0).sum(), self.inside.any(axis=1).sum()])
+        within = at.min() >= 0 and (at <= size).all()
+        return bool(within and abs(signed_area(at)) < LARGE * size.prod())
 
     def share_on(self, quad: np.ndarray) -> float:
         """How sure the proposer is, 0–1, that a card lies on all of a quadrilateral [4, 2] px that
@@ -89,7 +101,9 @@ class Glances:
 
     def __init__(self, picture: np.ndarray, networks: Networks) -> None:
         self._picture, self._networks = picture, networks
+        self._size = np.array(picture.shape[1::-1])
         self._near, self._far = votes(picture, networks), None
+        self._parts: list[tuple[np.ndarray, Votes]] = []
 
     def quads(self) -> np.ndarray:
         """Quadrilaterals [n, 4, 2] in px of the picture, clockwise, surest first."""
@@ -102,9 +116,29 @@ class Glances:
         return [quad for quad in far.quads()
                 if self._is_large(quad) and far.share_there_alone(quad) > LIKELY]
 
+    def quads_within(self, quad: np.ndarray) -> np.ndarray:
+        """Likewise, those seen from nearer, in a picture of nothing but a quadrilateral [4, 2] px
+        and a little about it: on a page or a sheet that looks like one large card. If that has a
+        card's proportion, in its halves: in a picture of such the proposer sees no other card."""
+        border = ABOUT * (quad.max(axis=0) - quad.min(axis=0))
+        low = np.floor((quad.min(axis=0) - border).clip(min=0)).astype(int)
+        size = np.ceil(quad.max(axis=0) + border).clip(max=self._size).astype(int) - low
+        half = np.where(size == size.max(), np.round(size * HALF).astype(int), size)
+        starts = [low, low + size - half] if may_be_whole(*size) else [low]
+        extent = half if may_be_whole(*size) else size
+        return np.concatenate([self._quads_in(start, start + extent) for start in starts])
+
+    def _quads_in(self, low: np.ndarray, high: np.ndarray) -> np.ndarray:
+        part = votes(self._picture[low[1] : high[1], low[0] : high[0]], self._networks)
+        self._parts.append((low, part))
+        return part.quads() + low
+
     def share_on(self, quad: np.ndarray) -> float:
         """How sure the proposer is of a quadrilateral [4, 2] px, 0–1, where it sees it best."""
         share = self._near.share_on(quad)
+        for low, part in self._parts:
+            if part.holds(quad - low):
+                share = max(share, part.share_on(quad - low))
         if not self._is_large(quad):
             return share
         return max(share, self._from_afar().share_there_alone(quad))

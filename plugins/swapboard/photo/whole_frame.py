@@ -10,8 +10,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from swapboard.photo.geometry import side_lengths, signed_area
+from swapboard.photo.geometry import mean_sides, side_lengths, signed_area
 
+CARD_INCHES = (2.5, 3.5)
 CARD_PROPORTION = 1.4
 NEAR = 0.012
 """How far, relatively, a picture's proportion may be off 7:5 and still tell by itself."""
@@ -28,6 +29,10 @@ LIKELY = (1.345, 1.47)
 FILLED, CLEARLY = 0.3, 0.9
 """How sure the network must be that the card's sides run along the picture's, 0–1, to say so; and
 to say so though something in it looks like a card, or several where it is so at once."""
+
+UNASKED, SURELY_NOT = 0.5, 0.06
+"""What stands for it where no network was asked; and from where on down it says that they do not:
+then what lies in the picture is more than a frame."""
 
 NEARLY_ALL = 0.85
 """What a card cropped by hand covers of its picture: 4 % of table all round."""
@@ -48,15 +53,23 @@ be drawn."""
 SLIVER = 0.006
 """Of the picture's sides: what is left of the table, if less, is left out with the card's edge."""
 
+STRIP = 0.03
+"""How much farther from 7:5, as a logarithm, a card may be than its picture."""
+
 OFF = 0.05
 """How far, relatively, what lies within may be off 7:5 and count as a card of its own."""
 
 DETAIL, ALL = 0.06, 0.9
 """Shares of the picture: less is a detail of the art, more is the card itself, badly seen."""
 
-LAID_OUT = 4
+LAID_OUT, ALIKE = (4, 3), 0.05
 """So many cards with something bare about them are a scan, however much it looks like one card
-of many fields."""
+of many fields; or so many of one size, as far as sides may differ relatively."""
+
+GLASS, ALL_OF_IT, ON_GLASS = ((8.27, 11.69), (8.5, 11.7)), 0.005, 0.03
+"""Inches of a flatbed's glass (A4, ISO 216; the other is common practice, no source), and how far
+relatively a picture of all of a thing, and a card on that glass, may be off: what has just a card's
+size there is one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +85,14 @@ def may_be_whole(width: int, height: int) -> bool:
     return LIKELY[0] <= max(width, height) / min(width, height) <= LIKELY[1]
 
 
+def is_exact(width: int, height: int) -> bool:
+    """Whether a picture w × h px has just a card's proportion, as one made to fit it has."""
+    return abs(max(width, height) / min(width, height) / CARD_PROPORTION - 1) < ALL_OF_IT
+
+
 def is_whole_card(
-    width: int, height: int, inner: Sequence[Within], filled: float = 0.0, at_once: float = 0.0
+    width: int, height: int, inner: Sequence[Within], filled: float = 0.0,
+    at_once: float = UNASKED,
 ) -> bool:
     """Whether a picture w × h px is one card; `inner` is what was found in it with some certainty,
     `filled` how much a card's sides look to run along the picture's, 0–1, `at_once` the same
@@ -90,14 +109,29 @@ def is_whole_card(
         return False
     cards = [one for one in inner if _is_card_of_its_own(one, width, height)]
     bare = sum(_share(one, width, height) for one in cards) < ALL
-    if at_once >= CLEARLY and not (len(cards) >= LAID_OUT and bare):
+    laid_out = bare and _are_laid_out(cards, width, height)
+    if at_once >= CLEARLY and not laid_out:
         return True
-    if len(cards) > 1:
+    if len(cards) > 1 or laid_out or (cards and max(filled, at_once) < SURELY_NOT):
         return False
     if filled < CLEARLY and cards and not _part_of_it(cards[0].corners, width, height, filled):
         return False
     near = abs(proportion / CARD_PROPORTION - 1) <= NEAR
     return near or filled >= FILLED or not stands_out(width, height, inner)
+
+
+def _are_laid_out(cards: Sequence[Within], width: int, height: int) -> bool:
+    """Whether what was found in a picture w × h px are cards on a scanner's glass."""
+    sizes = [np.sort(mean_sides(one.corners)) for one in cards]
+    alike = max((sum(_alike(one, other, ALIKE) for other in sizes) for one in sizes), default=0)
+    return len(cards) >= LAID_OUT[0] or alike >= LAID_OUT[1] or any(
+        _alike(one, np.array(CARD_INCHES) * (width + height) / sum(glass), ON_GLASS)
+        for glass in GLASS for one in sizes
+        if abs(max(width, height) / min(width, height) * glass[0] / glass[1] - 1) < ALL_OF_IT)
+
+
+def _alike(one: np.ndarray, other: np.ndarray, off: float) -> bool:
+    return bool(np.abs(np.log(one / other)).max() < off)
 
 
 def trimmed(quad: np.ndarray, width: int, height: int) -> np.ndarray:
@@ -112,6 +146,15 @@ def trimmed(quad: np.ndarray, width: int, height: int) -> np.ndarray:
         if np.abs(corners[ends, axis] - edge).max() < SLIVER * length:
             corners[ends, axis] = edge
     return np.clip(corners, 0, (width, height))
+
+
+def is_narrower(quad: np.ndarray, width: int, height: int) -> bool:
+    """Whether a card's sides [4, 2] px leave out so much of a picture w × h px on one side that it
+    is less of 7:5 than the picture: what is left out is a strip of the card, no sliver of table."""
+    wide, tall = mean_sides(quad)
+    off, before = (abs(np.log(max(one) / min(one) / CARD_PROPORTION))
+                   for one in ((wide, tall), (width, height)))
+    return bool(off > before + STRIP)
 
 
 def is_drawn(picture: np.ndarray, quad: np.ndarray) -> bool:

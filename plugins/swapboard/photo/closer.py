@@ -1,0 +1,68 @@
+"""A closer look at parts of a picture, where the proposer may have overlooked cards from afar.
+
+It sees the picture at 512 px. A page, cards laid edge to edge, white cards on a scanner's white
+lid look to it like one large card, or like nothing; from nearer, it sees them.
+"""
+
+from itertools import compress
+
+import numpy as np
+
+from swapboard.photo.geometry import signed_area
+from swapboard.photo.looking import Looks
+from swapboard.photo.readings import choose, has_kin, is_sure, of_usual_size, side_by_side
+from swapboard.photo.refining import Refined
+from swapboard.photo.second_look import in_open_card
+from swapboard.photo.voting import LIKELY, Glances
+from swapboard.photo.whole_frame import may_be_whole
+
+FEW, LARGE = 2, 0.12
+"""So many cards at most, as large at least as a share of the picture, may be sheets with cards on
+them."""
+
+ON_SHEET = 0.07
+"""Of what looks like one card, what each of the cards is at least that lie there: a ninth of a page
+and less for what holds them; panels drawn in a card may be smaller."""
+
+PANELS = 3
+"""So many cards of one size in what looks like an open card are its panels, or drawn on them."""
+
+QUARTER = 0.62
+"""Of a picture's sides, a quarter of it: a card of a fourth of its length is whole in one or
+another."""
+
+
+def on_sheets(looks: Looks, glances: Glances) -> list[Refined]:
+    """Cards on what looks like one large card, where few were found."""
+    chosen = [one.quad for one, _ in choose(looks.looked)]
+    if len(chosen) > FEW:
+        return []
+    large = [quad for quad in chosen if abs(signed_area(quad)) > LARGE * np.prod(looks.size)]
+    return [one for one in _seen_in(large, looks, glances)
+            if all(signed_area(one.quad) > ON_SHEET * signed_area(quad) for quad in large)]
+
+
+def overlooked(looks: Looks, glances: Glances) -> list[Refined]:
+    """Cards anywhere, where the proposer does not see what surely is one."""
+    sure = [one.quad for one, _ in choose(looks.looked) if is_sure(one)]
+    if may_be_whole(*looks.size) or all(glances.share_on(quad) > LIKELY for quad in sure):
+        return []
+    return _seen_in(quarters(*looks.size), looks, glances)
+
+
+def quarters(width: int, height: int) -> list[np.ndarray]:
+    """The four quarters [4, 2] px of a picture w × h px, each with a little of the others."""
+    size, box = np.array([width, height]), np.array([[0, 0], [1, 0], [1, 1], [0, 1]])
+    return [size * (box * QUARTER + corner * (1 - QUARTER)) for corner in box]
+
+
+def _seen_in(parts: list[np.ndarray], looks: Looks, glances: Glances) -> list[Refined]:
+    """What surely are cards in parts [4, 2] px of the picture, if others as large lie elsewhere:
+    what is drawn in a card is seldom so, cards on a sheet are."""
+    more = [one for part in parts for one in looks.sure_ones(glances.quads_within(part))]
+    usual = [one for one in more if of_usual_size(one.quad)]
+    alike = [one for one in usual if has_kin(one, looks.looked + usual)]
+    in_one = [in_open_card(one.quad, looks.looked) for one in alike]
+    if len(side_by_side(list(compress(alike, in_one)))) > PANELS:
+        return alike
+    return [one for one, panel in zip(alike, in_one, strict=True) if not panel]

@@ -1,0 +1,116 @@
+"""Cards that were found, seen a last time: each by itself and held against the others."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from swapboard.photo.equals import equalised
+from swapboard.photo.frames import beyond_frames
+from swapboard.photo.geometry import from_top_left, intersection_over_union, side_lengths
+from swapboard.photo.looking import Looks
+from swapboard.photo.nearby import on_edges, out_of_frames
+from swapboard.photo.pale import HELD
+from swapboard.photo.plane import table_of
+from swapboard.photo.readings import PERHAPS, has_kin, is_sure
+from swapboard.photo.refining import LastLook, Refined, last_look, refine
+from swapboard.photo.second_look import ENOUGH
+from swapboard.photo.shadows import out_of_shadows
+from swapboard.photo.sides import Fit, fit_sides
+from swapboard.photo.sleeves import out_of_sleeves
+from swapboard.photo.surroundings import Surroundings, surroundings
+from swapboard.photo.voting import Glances
+
+RESIZED = 0.93
+"""Overlap over union below which the size of others has made another card of it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A card the networks found.
+
+    `refined` is its last straightening; `quad` [4, 2] px from the card's own top left, after
+    the fit to the photo's own pixels; `fit` that fit, None where it was not
+    trusted; `rivals` the best `tight` among what was dropped in its favour but is not it;
+    `kin` whether a likely card of the same size lies elsewhere in the picture; `around` what its
+    surroundings say; `resized` whether it was given another size by far, for the others' sake;
+    `paired` whether each half of it looks like a card.
+    """
+
+    refined: Refined
+    quad: np.ndarray
+    fit: Fit | None
+    rivals: float
+    kin: bool
+    around: Surroundings
+    resized: bool = False
+    paired: bool = False
+
+
+def seen_last(
+    picture: np.ndarray, looks: Looks, chosen: list[tuple[Refined, float]],
+    pairs: list[np.ndarray], glances: Glances, focal: float | None,
+) -> list[Seen]:
+    """Each card chosen, its sides looked at once more and held against the others'.
+
+    `pairs` [4, 2] px are cards that may be two; `focal` in px where known.
+    """
+    pyramid, size, networks = looks.pyramid, looks.size, looks.networks
+
+    def look(quad: np.ndarray) -> Refined | None:
+        return looks.reading(quad, rounds=2)
+
+    def glance(quad: np.ndarray) -> Refined | None:
+        return refine(pyramid, size, quad, networks, rounds=1)
+
+    cards = [on_edges(refined, picture, look) for refined, _ in chosen]
+    cards = out_of_frames(cards, picture, look)
+    cards = _beyond_frames(cards, looks, focal)
+    many = len(cards) > ENOUGH
+    last = [last_look(pyramid, size, refined, networks, many) for refined in cards]
+    heard = [look.heard(refined) for look, refined in zip(last, cards, strict=True)]
+    equal = _with_equals(heard, last, size, focal)
+    quads = out_of_shadows(picture, out_of_sleeves(picture, equal, focal), heard, glance)
+    likely = [one.tight > PERHAPS for one in heard]
+    told = surroundings(pyramid, size, quads, likely, networks, glances)
+    return [
+        Seen(refined, *_finished(picture, quad), rivals, has_kin(refined, heard), about,
+             intersection_over_union(last.quad, as_others) < RESIZED,
+             any(intersection_over_union(quad, other) > RESIZED for other in pairs))
+        for refined, (_, rivals), last, as_others, quad, about
+        in zip(heard, chosen, last, equal, quads, told, strict=True)
+    ]
+
+
+def _beyond_frames(cards: list[Refined], looks: Looks, focal: float | None) -> list[Refined]:
+    """Cards seen by a frame drawn in them at the size of the sure ones."""
+    if len(cards) < 2:
+        return cards
+    table = table_of([card.quad for card in cards], *looks.size, focal)
+    return beyond_frames(cards, [is_sure(card) for card in cards], table, looks.sure)
+
+
+def _with_equals(
+    heard: list[Refined], looks: list[LastLook], size: tuple[int, int], focal: float | None,
+) -> list[np.ndarray]:
+    quads = [look.quad for look in looks]
+    if len(quads) < 2:
+        return quads
+    sure = [is_sure(refined) for refined in heard]
+    return equalised(looks, sure, table_of(quads, *size, focal))
+
+
+def _finished(picture: np.ndarray, quad: np.ndarray) -> tuple[np.ndarray, Fit | None]:
+    """Sides moved onto the edges of the photo's own pixels, where that changes little, and how."""
+    long = float(side_lengths(quad).max())
+    reach = max(0.004 * long, 2.5)
+    fit = fit_sides(picture, quad, (reach, max(reach / 2, 1.5), max(reach / 3, 1.5)))
+    if fit is not None and _trusted(fit, quad, long):
+        return from_top_left(fit.quad), fit
+    return from_top_left(quad), None
+
+
+def _trusted(fit: Fit, quad: np.ndarray, long: float) -> bool:
+    """Whether edges lie all along where the network sees the sides: what it sees is right more
+    often, where they lie elsewhere or only here and there."""
+    moved = float(np.abs(fit.quad - quad).max())
+    return moved < max(0.008 * long, 1.0) and float(fit.held.min()) > HELD

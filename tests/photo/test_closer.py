@@ -1,0 +1,183 @@
+"""What is seen from nearer: cards on a scanner's lid, side by side, on what looks like one card."""
+
+import cv2
+import numpy as np
+import pytest
+
+from photo.scenes import card_art, developed
+from swapboard.disk.finder import find_cards
+from swapboard.photo.closer import on_sheets, overlooked, quarters
+from swapboard.photo.geometry import intersection_over_union
+from swapboard.photo.looking import Looks
+from swapboard.photo.networks import PROPOSER_SIDE
+from swapboard.photo.refining import Refined
+from swapboard.photo.voting import Glances
+
+TWO = [(300, 300), (300, 700)]
+FIVE = [(10, 150), (280, 150), (550, 150), (10, 530), (280, 530)]
+
+
+def lid(
+    seed: int, places: list[tuple[int, int]], size: tuple[int, int] = (850, 1170),
+    tones: tuple[int, int] = (244, 247),
+) -> tuple[np.ndarray, np.ndarray]:
+    """A scan at 100 px an inch under a lid, cards on paper of other tones: picture and quads."""
+    rng = np.random.default_rng([seed, 31])
+    picture = np.full((size[1], size[0], 3), tones[0], np.float32)
+    quads = []
+    for x, y in places:
+        picture[y - 1 : y + 352, x - 1 : x + 252] -= 14
+        paper = np.full(3, tones[1], np.float32)
+        picture[y : y + 350, x : x + 250] = cv2.resize(
+            card_art(rng, paper), (250, 350), interpolation=cv2.INTER_AREA)
+        quads.append(box(x, y, 250, 350))
+    return developed(picture, rng), np.array(quads)
+
+
+def box(x: float, y: float, wide: float, tall: float) -> np.ndarray:
+    return np.array([[x, y], [x + wide, y], [x + wide, y + tall], [x, y + tall]], float)
+
+
+@pytest.mark.parametrize("places", [TWO, FIVE], ids=["two", "five"])
+@pytest.mark.parametrize("seed", [1, 3, 4, 5])
+def test_cards_on_a_white_lid_are_found_on_all_of_the_glass(seed, places):
+    """A picture of that proportion looked to the proposer like one card, and went out as one."""
+    picture, quads = lid(seed, places)
+    found = find_cards(picture)
+    assert len(found) == len(quads)
+    for quad in quads:
+        assert max(intersection_over_union(np.array(card.corners), quad) for card in found) > 0.95
+    assert sum(card.doubtful for card in found) <= 1
+
+
+def test_a_lid_on_which_nothing_is_seen_does_not_go_out_as_a_card():
+    """Nothing runs along the picture's sides, and nothing lies in it: somebody should look."""
+    picture, _ = lid(3, [])
+    cv2.circle(picture, (300, 700), 220, (120, 150, 60), -1)
+    found = find_cards(picture)
+    assert found and all(card.doubtful for card in found)
+
+
+class Seen(Looks):
+    """Looks that see a sure card in whatever is proposed."""
+
+    def sure_ones(self, quads):
+        return [reading(quad) for quad in quads]
+
+
+class Proposed(Glances):
+    """Glances that see these quadrilaterals, each in the part that holds it."""
+
+    def __init__(self, *quads: np.ndarray, share: float = 1.0) -> None:
+        self.seen, self.share, self.asked = quads, share, []
+
+    def quads_within(self, quad: np.ndarray) -> list[np.ndarray]:
+        self.asked.append(quad)
+        return [one for one in self.seen
+                if one.min(axis=0).tolist() >= quad.min(axis=0).tolist()
+                and (one.max(axis=0) <= quad.max(axis=0)).all()
+                and (one.min(axis=0) >= quad.min(axis=0)).all()]
+
+    def share_on(self, _: np.ndarray) -> float:
+        return self.share
+
+
+def reading(quad: np.ndarray) -> Refined:
+    return Refined(quad, 0.99, 0.99, 0.0, np.ones(4), 0.0, 0.2, 0.3)
+
+
+def looks_at(*quads: np.ndarray, size: tuple[int, int] = (1600, 1200)) -> Looks:
+    looks = Seen(np.zeros((size[1], size[0], 3), np.uint8), None)
+    looks.looked = [reading(quad) for quad in quads]
+    return looks
+
+
+PAGE = box(300, 100, 720, 1000)
+CARDS = [box(320, 120, 200, 280), box(560, 120, 200, 280), box(320, 760, 200, 280)]
+
+
+def test_two_cards_of_a_size_on_what_looks_like_one_are_seen_on_it():
+    glances = Proposed(*CARDS[:2])
+    found = on_sheets(looks_at(PAGE), glances)
+    assert [one.quad.tolist() for one in found] == [quad.tolist() for quad in CARDS[:2]]
+    assert [quad.tolist() for quad in glances.asked] == [PAGE.tolist()]
+
+
+@pytest.mark.parametrize("on_it", [
+    CARDS[:1],
+    [CARDS[0], box(560, 120, 100, 140)],
+    [box(320, 120, 150, 210), box(560, 120, 150, 210)],
+    [box(320, 120, 200, 200), box(560, 120, 200, 200)],
+], ids=["one", "of two sizes", "small", "square"])
+def test_what_may_be_drawn_in_a_card_is_left_in_it(on_it):
+    """One alone; two of unlike sizes; panels less than a fourteenth of it; no card's shape."""
+    assert on_sheets(looks_at(PAGE), Proposed(*on_it)) == []
+
+
+def test_an_open_cards_panels_are_left_in_it():
+    strip = box(100, 100, 400, 1000)
+    panels = [box(100, 100, 400, 285), box(100, 815, 400, 285)]
+    assert on_sheets(looks_at(strip), Proposed(*panels)) == []
+
+
+def test_among_more_cards_none_is_taken_for_a_sheet():
+    glances, beside = Proposed(*CARDS), [box(1100, 100, 300, 420), box(1100, 600, 300, 420)]
+    assert on_sheets(looks_at(PAGE, *beside), glances) == []
+    assert glances.asked == []
+
+
+def test_small_cards_are_no_sheets():
+    glances = Proposed(*CARDS)
+    assert on_sheets(looks_at(CARDS[0]), glances) == [] and glances.asked == []
+
+
+def test_what_is_not_quite_a_fourth_of_the_picture_lies_in_one_of_its_quarters():
+    """As wide and tall; wherever it is."""
+    for x in range(0, 1251, 50):
+        for y in range(0, 920, 40):
+            card = box(x, y, 350, 280)
+            assert any((card.min(axis=0) >= part.min(axis=0)).all()
+                       and (card.max(axis=0) <= part.max(axis=0)).all()
+                       for part in quarters(1600, 1200))
+
+
+def test_where_the_proposer_overlooks_a_sure_card_it_may_others():
+    three = looks_at(*CARDS, box(1100, 120, 200, 280))
+    other = box(800, 760, 200, 280)
+    assert overlooked(three, Proposed(other)) == []
+    glances = Proposed(other, share=0.2)
+    (found,) = overlooked(three, glances)
+    assert found.quad is other and len(glances.asked) == 4
+
+
+def test_from_nearer_no_part_has_a_cards_proportion():
+    """What is shown to the proposer: a page's halves, for it has one; a wide sheet as it is."""
+    picture = np.zeros((1500, 1200, 3), np.uint8)
+    shown = []
+
+    class Shown:
+        def maps(self, seen: np.ndarray) -> np.ndarray:
+            wide, tall = (np.flatnonzero(seen.any(axis=(0, 2))).size,
+                          np.flatnonzero(seen.any(axis=(1, 2))).size)
+            shown.append((wide, tall))
+            return np.zeros((11, 128, 128), np.float32)
+
+    picture[:] = 90
+    glances = Glances(picture, Shown())
+    shown.clear()
+    glances.quads_within(box(100, 100, 1000, 1400))
+    assert len(shown) == 2 and all(max(one) == PROPOSER_SIDE for one in shown)
+    assert all(max(one) / min(one) < 1.1 for one in shown)
+    glances.quads_within(box(100, 100, 1000, 500))
+    assert len(shown) == 3 and shown[2][0] / shown[2][1] == pytest.approx(1040 / 520, rel=0.02)
+
+
+@pytest.mark.parametrize("seed", [1, 3, 4])
+def test_four_cards_edge_to_edge_are_four(seed):
+    """Together they have a card's proportion."""
+    places = [(225, 235), (475, 235), (225, 585), (475, 585)]
+    picture, quads = lid(seed, places, (950, 1170), (110, 225))
+    found = find_cards(picture)
+    assert len(found) == 4
+    for quad in quads:
+        assert max(intersection_over_union(np.array(card.corners), quad) for card in found) > 0.9
