@@ -107,7 +107,7 @@ def test_two_cards_of_a_size_on_what_looks_like_one_are_seen_on_it():
     CARDS[:1],
     [CARDS[0], box(560, 120, 100, 140)],
     [box(320, 120, 150, 210), box(560, 120, 150, 210)],
-    [box(320, 120, 200, 200), box(560, 120, 200, 200)],
+    [box(320, 120, 235, 235), box(560, 120, 235, 235)],
 ], ids=["one", "of two sizes", "small", "square"])
 def test_what_may_be_drawn_in_a_card_is_left_in_it(on_it):
     """One alone; two of unlike sizes; panels less than a fourteenth of it; no card's shape."""

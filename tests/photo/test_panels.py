@@ -168,8 +168,9 @@ def test_of_a_card_whose_halves_are_cards_it_is_said(paired, proportion, kind):
     assert (PANELS in found.reasons) is (paired and proportion == 10 / 7)
 
 
-def pair(table: tuple[int, int, int], turned: float = 0.0) -> np.ndarray:
-    """Two cards that touch, seen straight from above; or from the side by so much of their size."""
+def pair(table: tuple[int, int, int], turned: float = 0.0, shade: float = 0.0) -> np.ndarray:
+    """Two cards that touch, seen straight from above; or from the side by so much of their size;
+    in a light that falls by so many levels across the picture."""
     picture = np.full((700, 900, 3), table, np.uint8)
     cv2.rectangle(picture, (200, 170), (449, 519), (200, 226, 214), -1)
     cv2.rectangle(picture, (220, 190), (430, 500), (70, 110, 90), -1)
@@ -181,6 +182,7 @@ def pair(table: tuple[int, int, int], turned: float = 0.0) -> np.ndarray:
     seen = cv2.warpPerspective(picture, cv2.getPerspectiveTransform(corners, tilted), (900, 700),
                                borderMode=cv2.BORDER_REPLICATE)
     grain = np.random.default_rng(9).normal(0, 3, picture.shape)
+    grain -= np.linspace(0, shade, picture.shape[1])[:, None]
     return (cv2.GaussianBlur(seen, (3, 3), 0) + grain).clip(0, 255).astype(np.uint8)
 
 
@@ -194,11 +196,12 @@ def test_two_cards_that_touch_on_a_scanners_glass_are_two_and_doubtful(lid):
         assert max(intersection_over_union(np.array(card.corners), quad) for card in found) > 0.97
 
 
-@pytest.mark.parametrize("table, turned", [((150, 110, 70), 0.0), ((120, 124, 122), 0.02)],
-                         ids=["on wood", "tilted"])
-def test_in_a_photo_they_are_one_and_it_is_said(table, turned):
-    """A lid is grey, and no photo is taken as straight as a scan."""
-    (card,) = find_cards(pair(table, turned))
+@pytest.mark.parametrize("table, turned, shade", [
+    ((150, 110, 70), 0.0, 0.0), ((120, 124, 122), 0.02, 0.0), ((150, 154, 152), 0.0, 50.0),
+], ids=["on wood", "tilted", "uneven"])
+def test_in_a_photo_they_are_one_and_it_is_said(table, turned, shade):
+    """A lid is grey and evenly lit, and no photo is taken as straight as a scan."""
+    (card,) = find_cards(pair(table, turned, shade))
     assert card.kind == "folded open" and PANELS in card.reasons
 
 
