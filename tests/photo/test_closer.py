@@ -5,9 +5,10 @@ import numpy as np
 import pytest
 
 from photo.scenes import card_art, developed
-from swapboard.disk.finder import find_cards
+from swapboard.disk.finder import find_cards, networks
 from swapboard.photo.closer import on_sheets, overlooked, quarters
 from swapboard.photo.geometry import intersection_over_union
+from swapboard.photo.learned import without_parts
 from swapboard.photo.looking import Looks
 from swapboard.photo.networks import PROPOSER_SIDE
 from swapboard.photo.refining import Refined
@@ -181,3 +182,20 @@ def test_four_cards_edge_to_edge_are_four(seed):
     assert len(found) == 4
     for quad in quads:
         assert max(intersection_over_union(np.array(card.corners), quad) for card in found) > 0.9
+
+
+@pytest.mark.parametrize("count, kept", [(4, 4), (3, 0)], ids=["a sheet", "an open card"])
+def test_what_holds_more_cards_than_a_card_has_panels_is_a_sheet(count, kept):
+    """Seen as one where readings lap over each other; sure as it is, it takes no cards away."""
+    parts = [reading(box(210 * at, 0, 200, 280)) for at in range(count)]
+    whole = reading(box(0, 0, 840, 280))
+    left = without_parts(parts, [whole])
+    assert [one is whole for one in left] == ([False] * kept or [True])
+
+
+def test_a_vote_far_off_its_card_is_looked_at_to_the_end():
+    """Its first look sees little of a card; the next do."""
+    picture, quads = lid(1, [(300, 300)])
+    looks = Looks(picture, networks())
+    (found,) = looks.sure_ones([quads[0] + (40, 30)])
+    assert intersection_over_union(found.quad, quads[0]) > 0.95

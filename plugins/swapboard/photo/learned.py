@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from swapboard.photo.closer import on_sheets, overlooked
+from swapboard.photo.closer import PANELS, on_sheets, overlooked
 from swapboard.photo.cut_off import cut_off
 from swapboard.photo.finishing import RESIZED, Seen, seen_last
 from swapboard.photo.flatbed import is_scanned
@@ -25,7 +25,14 @@ from swapboard.photo.panels import (
     joined,
 )
 from swapboard.photo.plane import table_of
-from swapboard.photo.readings import PERHAPS, SURE, card_like, choose, is_sure
+from swapboard.photo.readings import (
+    PERHAPS,
+    SURE,
+    card_like,
+    choose,
+    is_sure,
+    side_by_side,
+)
 from swapboard.photo.refining import Refined
 from swapboard.photo.rows import FEWEST, crossings
 from swapboard.photo.second_look import (
@@ -58,7 +65,7 @@ def see_cards(
     looks.looked += on_sheets(looks, glances)
     parts = len(looks.looked)
     looks.look(joined([one.quad for one in looks.looked]))
-    looks.looked = _without_parts(looks.looked[:parts], looks.looked[parts:])
+    looks.looked = without_parts(looks.looked[:parts], looks.looked[parts:])
     looks.look(_halves(looks, focal))
     pairs = _part_pairs(looks)
     _ask_edges(looks, second_look)
@@ -129,10 +136,14 @@ def _at_crossings(looks: Looks, focal: float | None) -> list[Refined]:
     return [one for one in found if one is not None and one.drawn > LEAST_DRAWN]
 
 
-def _without_parts(parts: list[Refined], wholes: list[Refined]) -> list[Refined]:
+def without_parts(parts: list[Refined], wholes: list[Refined]) -> list[Refined]:
+    """Both, without the parts of what surely is one card; what holds more sure cards than a card
+    has panels is a sheet, and no card."""
+    wholes = [whole for whole in wholes if len(side_by_side(
+        [part for part in parts if is_sure(part) and _is_in(part, whole)])) <= PANELS]
     sure = [whole for whole in wholes if whole.tight > SURE]
-    kept = [
-        part for part in parts
-        if all(overlap(part.quad, whole.quad) < 0.9 * signed_area(part.quad) for whole in sure)
-    ]
-    return kept + wholes
+    return [part for part in parts if not any(_is_in(part, whole) for whole in sure)] + wholes
+
+
+def _is_in(part: Refined, whole: Refined) -> bool:
+    return overlap(part.quad, whole.quad) >= 0.9 * signed_area(part.quad)

@@ -53,9 +53,12 @@ class Looks:
                 self.pale.append(refined)
 
     def sure_ones(self, quads: Iterable[np.ndarray]) -> list[Refined]:
-        """What surely are cards at proposals [4, 2] px, where none has been found."""
-        seen = map(self.sure, filter(self._is_new, quads))
-        return [one for one in seen if one is not None]
+        """What surely are cards at proposals [4, 2] px, where none has been found.
+
+        Rough ones are looked at to the end: the first round may see little of a card.
+        """
+        seen = [self.reading(quad, least=0.0) for quad in quads if self._is_new(quad)]
+        return [one for one in seen if one is not None and is_sure(one)]
 
     def reading(
         self, quad: np.ndarray, rounds: int = 3, least: float = LEAST_LOOSE
