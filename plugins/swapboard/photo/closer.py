@@ -59,7 +59,7 @@ def quarters(width: int, height: int) -> list[np.ndarray]:
 def _seen_in(parts: list[np.ndarray], looks: Looks, glances: Glances) -> list[Refined]:
     """What surely are cards in parts [4, 2] px of the picture, if others as large lie elsewhere:
     what is drawn in a card is seldom so, cards on a sheet are."""
-    more = [one for part in parts for one in looks.sure_ones(glances.quads_within(part))]
+    more = looks.sure_ones(quad for part in parts for quad in glances.quads_within(part))
     usual = [one for one in more if of_usual_size(one.quad)]
     alike = [one for one in usual if has_kin(one, looks.looked + usual)]
     in_one = [in_open_card(one.quad, looks.looked) for one in alike]

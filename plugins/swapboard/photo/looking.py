@@ -1,6 +1,6 @@
 """What of a picture the networks have looked at closely so far, and what they made of it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
@@ -21,6 +21,10 @@ from swapboard.photo.warps import Pyramid
 LEAST_LOOSE = 0.5
 LEAST_TIGHT = 0.1
 """What is less like a card than that is not answered, not even as doubtful."""
+
+JUST_THERE, THERE = 0.85, 0.6
+"""Overlap over union with a sure card from which another look would see that; and for rough
+proposals, of which there are several for one."""
 
 LEAST_DRAWN = 0.02
 """Spread of colours, 0–1, up to which a rectangle looks blank: the light alone does that much."""
@@ -57,8 +61,14 @@ class Looks:
 
         Rough ones are looked at to the end: the first round may see little of a card.
         """
-        seen = [self.reading(quad, least=0.0) for quad in quads if self._is_new(quad)]
-        return [one for one in seen if one is not None and is_sure(one)]
+        found: list[Refined] = []
+        for quad in quads:
+            if not self._is_new(quad, THERE, found):
+                continue
+            seen = self.reading(quad, least=0.0)
+            if seen is not None and is_sure(seen):
+                found.append(seen)
+        return found
 
     def reading(
         self, quad: np.ndarray, rounds: int = 3, least: float = LEAST_LOOSE
@@ -72,11 +82,13 @@ class Looks:
         seen = self.reading(quad)
         return seen if seen is not None and is_sure(seen) else None
 
-    def _is_new(self, quad: np.ndarray) -> bool:
+    def _is_new(
+        self, quad: np.ndarray, there: float = JUST_THERE, more: Sequence[Refined] = ()
+    ) -> bool:
         """Whether no sure card has been found where a proposal lies, and it is large enough."""
         return side_lengths(quad).min() >= SMALLEST and not any(
-            one.tight > 0.9 and intersection_over_union(quad, one.quad) > 0.85
-            for one in self.looked)
+            one.tight > 0.9 and intersection_over_union(quad, one.quad) > there
+            for one in (*self.looked, *more))
 
 
 def _able(refined: Refined, size: tuple[int, int]) -> bool:
