@@ -6,6 +6,7 @@ Two cards that touch look there just as one that lies open; and makers scan seve
 import cv2
 import numpy as np
 
+from swapboard.photo.find import working_copy
 from swapboard.photo.geometry import side_lengths
 from swapboard.photo.nearby import grown
 
@@ -39,8 +40,7 @@ def _is_square(quad: np.ndarray) -> bool:
 
 
 def _is_under_lid(picture: np.ndarray, quad: np.ndarray) -> bool:
-    scale = min(1.0, SHRUNK / max(picture.shape[:2]))
-    small = cv2.resize(picture, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
+    small, scale = working_copy(picture, SHRUNK)
     calm = cv2.GaussianBlur(small, (0, 0), 2)
     ring = np.zeros(calm.shape[:2], np.uint8)
     for border, value in zip(RING[::-1], (1, 0), strict=True):
