@@ -5,7 +5,8 @@ import numpy as np
 import pytest
 
 from swapboard.disk.finder import find_cards
-from swapboard.photo.whole_frame import is_drawn
+from swapboard.photo import learned
+from swapboard.photo.whole_frame import is_band, is_drawn
 
 WIDE, TALL = 1000, 1400
 PAPER, TABLE = (225, 216, 190), (120, 84, 60)
@@ -50,3 +51,43 @@ def test_a_card_ruled_along_its_edge_is_cut_at_its_edge():
     assert np.abs(np.array(card.corners) - inner(0)).max() < 1 and not card.doubtful
     (card,) = find_cards(ruled(18, TABLE))
     assert np.abs(np.array(card.corners) - inner(18)).max() < 5
+
+
+INK = (38, 44, 78)
+
+
+@pytest.mark.parametrize(("inset", "tone", "told"), [
+    (24, INK, True), (40, INK, True), (24, TABLE, True), (14, INK, False), (24, PAPER, False),
+])
+def test_an_even_band_of_one_tone_is_drawn_along_a_cards_edge(inset, tone, told):
+    """Not so what is as narrow as a sliver of table, nor what may be a scanner's lid."""
+    assert is_band(ruled(inset, tone), inner(inset)) is told
+
+
+def test_what_is_left_of_a_table_differs_from_side_to_side():
+    """In width, in light, or by its grain."""
+    narrow = inner(30) + np.array([[0, 0], [18, 0], [18, 0], [0, 0]])
+    assert not is_band(ruled(30, INK), narrow)
+    shaded = ruled(30, TABLE)
+    shaded[:, :29] //= 3
+    assert not is_band(shaded, inner(30))
+    grained = ruled(30, TABLE)
+    grained[::2, :29] //= 2
+    grained[1::4, :29] //= 3
+    assert not is_band(grained, inner(30))
+
+
+def test_a_card_with_a_band_along_its_edge_is_cut_at_its_edge():
+    """By the networks too, whose sides run where the band ends."""
+    (card,) = find_cards(ruled(30, INK))
+    assert np.abs(np.array(card.corners) - inner(0)).max() < 1
+
+
+def test_what_clearly_fills_its_picture_is_not_searched_for_cards(monkeypatch):
+    """A first look is enough; a picture of another proportion is searched."""
+    searched = []
+    monkeypatch.setattr(learned, "see_cards", lambda *_: searched.append(1) or ([], []))
+    (card,) = find_cards(ruled(18))
+    assert np.abs(np.array(card.corners) - inner(0)).max() < 1 and not searched
+    find_cards(ruled(18)[:, :900])
+    assert searched

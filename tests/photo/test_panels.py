@@ -9,6 +9,8 @@ from swapboard.photo.bare import NOT
 from swapboard.photo.find import Found
 from swapboard.photo.finishing import Seen
 from swapboard.photo.geometry import intersection_over_union, signed_area
+from swapboard.photo.learned import _part_pairs
+from swapboard.photo.looking import Looks
 from swapboard.photo.panels import are_apart, are_halves, halves_of_pairs, open_pair
 from swapboard.photo.plane import Lying, Table
 from swapboard.photo.refining import Refined
@@ -218,3 +220,26 @@ def test_of_two_cards_pushed_together_it_is_said_what_they_were_taken_for():
     ends = np.array(OPEN["beside"][1], float) + (200, 170)
     assert intersection_over_union(np.array(card.corners), ends) > 0.97
     assert card.kind == "folded open" and PANELS in card.reasons
+
+
+class Halved(Looks):
+    """Looks that see a card in each half, a little apart, over which something lies or not."""
+
+    def __init__(self, whole: Refined, hidden: float) -> None:
+        self.looked, self.size, self.hidden = [whole], (1000, 1000), hidden
+        self.picture = np.zeros((1000, 1000, 3), np.uint8)
+
+    def sure(self, quad):
+        middle = quad.mean(axis=0)
+        return Refined(middle + (quad - middle) * 0.96, 0.97, 0.97, self.hidden, np.ones(4), 0.0,
+                       0.2, 0.2)
+
+
+@pytest.mark.parametrize(("hidden", "count"), [(0.0, 2), (0.6, 1)])
+def test_a_card_is_two_only_where_both_halves_are_worth_as_much(hidden, count):
+    """Halves of one card look like cards at times, but something seems to lie over one of them."""
+    quad = np.array([[100, 100], [450, 100], [450, 600], [100, 600]], float)
+    whole = Refined(quad, 0.99, 0.99, 0.0, np.ones(4), 0.0, 0.2, 0.2)
+    looks = Halved(whole, hidden)
+    assert _part_pairs(looks) == []
+    assert len(looks.looked) == count

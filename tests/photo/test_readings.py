@@ -123,6 +123,26 @@ def test_patches_of_no_cards_shape_are_the_art_of_the_card_about_them():
     assert [0, 0] not in chosen(quilt, *cards)
 
 
+def test_small_patches_of_any_shape_are_the_art_of_a_likely_card():
+    """Also where a tilt makes the card longer than any, and glare seems to lie over it; unless
+    their like lies beside it: then it is a sheet that they lie on."""
+    card = replace(reading(box(0, 0, 600, 1060), 0.96), hidden=0.6)
+    patches = [reading(box(x, 40, 100, 140)) for x in (20, 150, 280, 420)]
+    assert chosen(card, *patches) == [[0, 0]]
+    beyond = reading(box(800, 0, 100, 140))
+    assert [0, 0] not in chosen(card, *patches, beyond)
+    larger = [reading(box(x, 40, 180, 252)) for x in (20, 300)]
+    assert [0, 0] not in chosen(card, *larger)
+
+
+def test_a_panel_does_not_yield_to_itself_and_some_of_its_neighbour():
+    """What looks like an open card with something over half of it is not one."""
+    upper, lower = reading(box(0, 0, 250, 350), 0.96), reading(box(0, 350, 250, 350), 0.96)
+    more = replace(reading(box(0, 190, 250, 520), 0.97), hidden=0.9)
+    assert chosen(upper, lower, more) == [[0, 0], [0, 350]]
+    assert chosen(upper, lower, replace(more, hidden=0.0)) != [[0, 0], [0, 350]]
+
+
 def test_cards_that_look_short_are_not_the_art_of_a_guess_about_them():
     """Seen at a tilt, in what is hardly a card: their like lies elsewhere, or they are large."""
     guess = reading(box(0, 0, 1000, 700), 0.67)

@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING
 import cv2
 import numpy as np
 
-from swapboard.photo.geometry import from_top_left, intersection_over_union
-
 if TYPE_CHECKING:
+    from swapboard.photo.filling import Filling
     from swapboard.photo.networks import Networks
     from swapboard.photo.rating import Rated
+    from swapboard.photo.whole_frame import Within
 
 WORKING_SIZE = 1000
 SMALLEST = 24
@@ -54,65 +54,57 @@ def find_cards(
     same corners on any number of threads: nothing is random and no sum
     depends on the order of work.
     """
-    from swapboard.photo.verdict import judge_whole, with_shortcomings
-    from swapboard.photo.whole_frame import (
-        CLEARLY,
-        SURELY_NOT,
-        Within,
-        is_exact,
-        is_whole_card,
-        stands_out,
-    )
+    from swapboard.photo.filling import filling_of, first_seen
+    from swapboard.photo.verdict import with_shortcomings
+    from swapboard.photo.whole_frame import CLEARLY
 
-    height, width = picture.shape[:2]
-    if min(height, width) < SMALLEST:
+    if min(picture.shape[:2]) < SMALLEST:
         return ()
+    filling, found = filling_of(picture, networks), None
+    if networks is not None and filling.at_once >= CLEARLY:
+        # It is the card, but for cards laid out in it: a look at those is enough.
+        found = _as_whole(picture, filling, first_seen(picture, networks))
+    if found is None:
+        found = _as_whole_or_apart(picture, focal, networks, filling)
+    return in_reading_order(tuple(with_shortcomings(picture, card) for card in found))
+
+
+def _as_whole_or_apart(
+    picture: np.ndarray, focal: float | None, networks: "Networks | None", filling: "Filling"
+) -> list[Found]:
+    from swapboard.photo.whole_frame import Within
+
     if networks is None:
         found = _by_edges(picture, focal, WORKING_SIZE)
         likely = [card for card in found if card.confidence >= 0.5]
     else:
         found, likely = _by_networks(picture, focal, networks)
     inner = [Within(np.array(card.corners), card.proportion) for card in likely]
-    corners, filled, at_once = _filling(picture, networks)
-    if is_whole_card(width, height, inner, filled, at_once):
-        # Several cards pushed together fill a picture of a card's proportion too.
-        unclear = filled < CLEARLY or len(inner) > 1
-        unseen = max(filled, at_once) < SURELY_NOT and not is_exact(width, height)
-        doubt = unseen or (unclear and stands_out(width, height, inner))
-        found = [judge_whole(picture, corners, doubt)]
-    return in_reading_order(tuple(with_shortcomings(picture, card) for card in found))
+    return _as_whole(picture, filling, inner) or found
 
 
-def _filling(picture: np.ndarray, networks: "Networks | None") -> tuple[np.ndarray, float, float]:
-    """Where the card's corners [4, 2] px are if it fills the picture; how much it looks so, 0–1,
-    and how much it did before the sides were moved."""
-    from swapboard.photo.refining import STILL, refine
-    from swapboard.photo.warps import Pyramid
+def _as_whole(
+    picture: np.ndarray, filling: "Filling", inner: list["Within"]
+) -> list[Found] | None:
+    """The picture as one card, if that is what it is; `inner` is what was found in it."""
+    from swapboard.photo.verdict import judge_whole
     from swapboard.photo.whole_frame import (
-        FILLED,
-        NEARLY_ALL,
-        UNASKED,
-        is_drawn,
-        is_narrower,
-        may_be_whole,
-        trimmed,
-        whole_frame,
+        CLEARLY,
+        SURELY_NOT,
+        is_exact,
+        is_whole_card,
+        stands_out,
     )
 
     height, width = picture.shape[:2]
-    frame = whole_frame(width, height)
-    if networks is None or not may_be_whole(width, height):
-        return frame, 0.0, UNASKED
-    pyramid = Pyramid(picture)
-    first = refine(pyramid, (width, height), frame, networks, rounds=1)
-    if first is None:
-        return frame, 0.0, 0.0
-    seen = refine(pyramid, (width, height), first.quad, networks, rounds=2, settled=STILL) or first
-    if seen.tight < FILLED or intersection_over_union(seen.quad, frame) < NEARLY_ALL:
-        return frame, 0.0, first.tight
-    corners = trimmed(from_top_left(seen.quad), width, height)
-    wrong = is_drawn(picture, corners) or is_narrower(corners, width, height)
-    return frame if wrong else corners, seen.tight, first.tight
+    filled, at_once = filling.filled, filling.at_once
+    if not is_whole_card(width, height, inner, filled, at_once):
+        return None
+    # Several cards pushed together fill a picture of a card's proportion too.
+    unclear = filled < CLEARLY or len(inner) > 1
+    unseen = max(filled, at_once) < SURELY_NOT and not is_exact(width, height)
+    doubt = unseen or (unclear and stands_out(width, height, inner))
+    return [judge_whole(picture, filling.corners, doubt)]
 
 
 def _by_edges(picture: np.ndarray, focal: float | None, size: int) -> list[Found]:

@@ -15,6 +15,7 @@ from swapboard.photo.flatbed import is_scanned
 from swapboard.photo.geometry import intersection_over_union, overlap, signed_area
 from swapboard.photo.looking import LEAST_DRAWN, Looks
 from swapboard.photo.networks import Networks
+from swapboard.photo.one_size import of_one_size
 from swapboard.photo.pale import pale_cards
 from swapboard.photo.panels import (
     SAY_SIZE,
@@ -32,6 +33,7 @@ from swapboard.photo.readings import (
     choose,
     is_sure,
     side_by_side,
+    worth,
 )
 from swapboard.photo.refining import Refined
 from swapboard.photo.rows import FEWEST, crossings
@@ -43,6 +45,9 @@ from swapboard.photo.second_look import (
 )
 from swapboard.photo.voting import Glances
 from swapboard.photo.whole_frame import may_be_whole, whole_frame
+
+LESS = 0.1
+"""How much less than a card its halves may be worth, to be two cards in place of it."""
 
 SecondLook = Callable[[], tuple[list[np.ndarray], list[np.ndarray]]]
 
@@ -68,6 +73,7 @@ def see_cards(
     looks.looked = without_parts(looks.looked[:parts], looks.looked[parts:])
     looks.look(_halves(looks, focal))
     pairs = _part_pairs(looks)
+    looks.looked += of_one_size(looks, glances, focal)
     _ask_edges(looks, second_look)
     looks.looked += _at_crossings(looks, focal)
     looks.looked += overlooked(looks, glances)
@@ -107,7 +113,7 @@ def _part_pairs(looks: Looks) -> list[np.ndarray]:
     pairs: list[np.ndarray] = []
     for whole in chosen if len(chosen) <= SAY_SIZE else []:
         halves = [half for half in map(looks.sure, halves_of(whole.quad)) if half is not None]
-        if len(halves) < 2:
+        if len(halves) < 2 or min(map(worth, halves)) < worth(whole) - LESS:
             continue
         quads = [half.quad for half in halves]
         if are_apart(quads, whole.quad) or (

@@ -22,9 +22,8 @@ LEAST_LOOSE = 0.5
 LEAST_TIGHT = 0.1
 """What is less like a card than that is not answered, not even as doubtful."""
 
-JUST_THERE, THERE = 0.85, 0.6
-"""Overlap over union with a sure card from which another look would see that; and for rough
-proposals, of which there are several for one."""
+THERE = 0.85
+"""Overlap over union with a sure card from which another look would see that."""
 
 LEAST_DRAWN = 0.02
 """Spread of colours, 0–1, up to which a rectangle looks blank: the light alone does that much."""
@@ -63,7 +62,7 @@ class Looks:
         """
         found: list[Refined] = []
         for quad in quads:
-            if not self._is_new(quad, THERE, found):
+            if not self._is_new(quad, found):
                 continue
             seen = self.reading(quad, least=0.0)
             if seen is not None and is_sure(seen):
@@ -82,12 +81,10 @@ class Looks:
         seen = self.reading(quad)
         return seen if seen is not None and is_sure(seen) else None
 
-    def _is_new(
-        self, quad: np.ndarray, there: float = JUST_THERE, more: Sequence[Refined] = ()
-    ) -> bool:
+    def _is_new(self, quad: np.ndarray, more: Sequence[Refined] = ()) -> bool:
         """Whether no sure card has been found where a proposal lies, and it is large enough."""
         return side_lengths(quad).min() >= SMALLEST and not any(
-            one.tight > 0.9 and intersection_over_union(quad, one.quad) > there
+            one.tight > 0.9 and intersection_over_union(quad, one.quad) > THERE
             for one in (*self.looked, *more))
 
 

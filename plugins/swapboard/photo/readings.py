@@ -34,9 +34,17 @@ PERHAPS = 0.5
 PATCH = 0.4
 """Of a card's area, a patch of its art at most: less than one of two cards taken for one has."""
 
+SPECK = 0.04
+"""Of a likely card's area: what is smaller and has no like beyond it is a patch of its art of any
+shape."""
+
 COVERED = 0.2
 """What is taken off a reading over which something seems to lie, or that the frame cuts: where
 another fits that is whole, it is the card."""
+
+HALF_SEEN = 0.5
+"""How likely something lies over what looks like an open card, for it to be one panel and some of
+another: no panel yields to that."""
 
 WHOLLY = 0.93
 """Of a reading's area, what must lie in another to be part of it."""
@@ -97,7 +105,7 @@ def of_usual_size(quad: np.ndarray) -> bool:
 
 def is_sure(one: Refined) -> bool:
     """Whether it surely is a card, closed or open."""
-    return one.tight > SURE and one.loose > SURE and (card_like(one.quad) or open_like(one.quad))
+    return is_likely(one) and (card_like(one.quad) or open_like(one.quad))
 
 
 def _area(one: Refined) -> float:
@@ -110,8 +118,8 @@ def _worths(looked: list[Refined]) -> list[float]:
     One with kin elsewhere gains. What lies in a likely card is worth less than that, unless
     several fill it, as a pair of cards does: it is a frame or a panel of it. But a card has
     kin on a sheet; what is as long as an open card is one only if their kin lies beyond it.
-    Patches that have no card's shape are the art of what looks like a card about them, unless
-    their like lies elsewhere.
+    Patches that have no card's shape, or are small, are the art of what looks like a card about
+    them, unless their like lies elsewhere.
     """
     kin = [has_kin(one, looked) and not _is_several(one, looked) for one in looked]
     worths = [worth(one) + KIN * has for one, has in zip(looked, kin, strict=True)]
@@ -122,20 +130,29 @@ def _worths(looked: list[Refined]) -> list[float]:
             if not has_kin(looked[j], beside):
                 worths[j] = min(worths[j], worth(one) - 1e-3)
     by_size = sorted(range(len(looked)), key=lambda i: (-_area(looked[i]), i))
+    for i in filter(lambda i: is_likely(looked[i]), by_size):
+        specks = [j for j in by_size if _is_speck(looked[j], looked[i])]
+        others = _beyond(looked[i], looked) if specks else []
+        for j in specks:
+            if not has_kin(looked[j], others):
+                worths[j] = min(worths[j], worths[i] - 1e-3)
     for i in by_size:
-        if kin[i] or not _likely(looked[i]):
+        if kin[i] or not is_likely(looked[i]):
             continue
         open_card = open_like(looked[i].quad)
+        if open_card and looked[i].hidden > HALF_SEEN:
+            continue
         least = 0.0 if open_card else LEAST_ART
         held = [j for j in by_size if j != i and _lies_within(looked[j], looked[i], least)]
-        if not _filled(looked[i], [looked[j] for j in held if _likely(looked[j])]):
+        if not _filled(looked[i], [looked[j] for j in held if is_likely(looked[j])]):
             for j in held:
                 if not kin[j] or (open_card and not has_kin(looked[j], _beyond(looked[i], looked))):
                     worths[j] = min(worths[j], worths[i] - 1e-3)
     return worths
 
 
-def _likely(one: Refined) -> bool:
+def is_likely(one: Refined) -> bool:
+    """Whether it looks like a card, whatever proportion a tilt gives it."""
     return one.tight > SURE and one.loose > SURE
 
 
@@ -157,9 +174,9 @@ def has_kin(one: Refined, looked: list[Refined]) -> bool:
 def _is_several(one: Refined, looked: list[Refined]) -> bool:
     """Whether what is as large as another is so because both are cards side by side: what may be
     cards fills it, and has its like beyond it."""
-    beyond = _beyond(one, looked)
+    others = _beyond(one, looked)
     cards = [other for other in looked if _perhaps(other)
-             and _lies_within(other, one, 0.0) and has_kin(other, beyond)]
+             and _lies_within(other, one, 0.0) and has_kin(other, others)]
     return _filled(one, cards)
 
 
@@ -185,6 +202,10 @@ def _lies_within(one: Refined, outer: Refined, least: float) -> bool:
 def _may_be_patch(one: Refined, card: Refined) -> bool:
     small = _area(one) < PATCH * _area(card) and not card_like(one.quad)
     return small and _lies_within(one, card, 0.0)
+
+
+def _is_speck(one: Refined, card: Refined) -> bool:
+    return _area(one) < SPECK * _area(card) and _lies_within(one, card, 0.0)
 
 
 def _filled(outer: Refined, inner: list[Refined]) -> bool:
