@@ -142,13 +142,24 @@ def test_what_is_not_quite_a_fourth_of_the_picture_lies_in_one_of_its_quarters()
                        for part in quarters(1600, 1200))
 
 
+UNLIKE = [box(320, 120, 200, 280), box(600, 120, 160, 224), box(320, 760, 130, 182),
+          box(1100, 120, 240, 336)]
+
+
 def test_where_the_proposer_overlooks_a_sure_card_it_may_others():
-    three = looks_at(*CARDS, box(1100, 120, 200, 280))
+    four = looks_at(*UNLIKE)
     other = box(800, 760, 200, 280)
-    assert overlooked(three, Proposed(other)) == []
+    assert overlooked(four, Proposed(other), None) == []
     glances = Proposed(other, share=0.2)
-    (found,) = overlooked(three, glances)
+    (found,) = overlooked(four, glances, None)
     assert found.quad is other and len(glances.asked) == 4
+
+
+@pytest.mark.parametrize("cards", [UNLIKE[:3], [*CARDS, UNLIKE[1]]], ids=["few", "of one size"])
+def test_beside_few_cards_or_such_as_say_how_large_one_is_nothing_is_sought_elsewhere(cards):
+    """More of that size are looked for beside them."""
+    glances = Proposed(box(800, 760, 200, 280), share=0.2)
+    assert overlooked(looks_at(*cards), glances, None) == [] and glances.asked == []
 
 
 def test_from_nearer_no_part_has_a_cards_proportion():

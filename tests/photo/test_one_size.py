@@ -53,13 +53,14 @@ def block(columns: int, rows: int) -> list[np.ndarray]:
     return [box(200 + x * WIDE, 200 + y * TALL) for y in range(rows) for x in range(columns)]
 
 
-def test_cards_edge_to_edge_with_a_sure_one_are_looked_at_one_after_another():
-    """Of a block of six that has one sure card in its corner all are found."""
+@pytest.mark.parametrize("known", [0, 4, 5])
+def test_cards_edge_to_edge_with_a_sure_one_are_looked_at_one_after_another(known):
+    """Of a block of six with one sure card in a corner, or amid a side, all are found."""
     cards = block(3, 2)
     looks = OnTable(cards)
-    looks.looked = [reading(cards[0])]
+    looks.looked = [reading(cards[known])]
     found = of_one_size(looks, Everywhere(box(200, 200, 300, 280)), None)
-    assert middles(found) == middles([reading(card) for card in cards[1:]])
+    assert middles(found) == middles([reading(card) for card in cards]) - middles(looks.looked)
     assert len(looks.asked) == 5
 
 
@@ -107,6 +108,7 @@ def test_cards_of_sizes_of_their_own_say_nothing():
     looks = OnTable([*sure, box(560, 600)], reach=0.75)
     looks.looked, looks.lost = [reading(one) for one in sure], [box(560, 600, 55, 140)]
     assert of_one_size(looks, Everywhere(box(0, 0, 1000, 1000)), None) == []
+    assert looks.asked == []
 
 
 def test_what_nearly_has_the_size_and_is_sure_is_not_begun_anew():
@@ -115,3 +117,4 @@ def test_what_nearly_has_the_size_and_is_sure_is_not_begun_anew():
     looks = OnTable([*sure, box(560, 600)])
     looks.looked = [reading(one) for one in [*sure, near]]
     assert of_one_size(looks, Everywhere(box(400, 500, 400, 400)), None) == []
+    assert looks.asked == []

@@ -10,6 +10,7 @@ import numpy as np
 
 from swapboard.photo.geometry import signed_area
 from swapboard.photo.looking import Looks
+from swapboard.photo.one_size import of_same_size
 from swapboard.photo.readings import choose, has_kin, is_sure, of_usual_size, side_by_side
 from swapboard.photo.refining import Refined
 from swapboard.photo.second_look import in_open_card
@@ -27,6 +28,9 @@ and less for what holds them; panels drawn in a card may be smaller."""
 PANELS = 3
 """So many cards of one size in what looks like an open card are its panels, or drawn on them."""
 
+MANY, MOSTLY = 4, 0.6
+"""Among so many sure cards others may be overlooked, unless most of them say how large one is."""
+
 QUARTER = 0.62
 """Of a picture's sides, a quarter of it: a card of a fourth of its length is whole in one or
 another."""
@@ -42,10 +46,14 @@ def on_sheets(looks: Looks, glances: Glances) -> list[Refined]:
             if all(signed_area(one.quad) > ON_SHEET * signed_area(quad) for quad in large)]
 
 
-def overlooked(looks: Looks, glances: Glances) -> list[Refined]:
-    """Cards anywhere, where the proposer does not see what surely is one."""
+def overlooked(looks: Looks, glances: Glances, focal: float | None) -> list[Refined]:
+    """Cards anywhere, where the proposer does not see what surely is one, and most are of no one
+    size: else more of that are found beside them."""
     sure = [one.quad for one, _ in choose(looks.looked) if is_sure(one)]
-    if may_be_whole(*looks.size) or all(glances.share_on(quad) > LIKELY for quad in sure):
+    seen = all(glances.share_on(quad) > LIKELY for quad in sure)
+    if len(sure) < MANY or seen or may_be_whole(*looks.size):
+        return []
+    if of_same_size(sure, looks.size, focal) > MOSTLY * len(sure):
         return []
     return _seen_in(quarters(*looks.size), looks, glances)
 

@@ -63,7 +63,7 @@ def seen_last(
         return refine(pyramid, size, quad, networks, rounds=1)
 
     cards = [on_edges(refined, picture, look) for refined, _ in chosen]
-    cards = out_of_frames(cards, picture, look)
+    cards = out_of_frames(cards, picture, glance)
     cards = _beyond_frames(cards, looks, focal)
     many = len(cards) > ENOUGH
     last = [last_look(pyramid, size, refined, networks, many) for refined in cards]

@@ -76,7 +76,7 @@ def see_cards(
     looks.looked += of_one_size(looks, glances, focal)
     _ask_edges(looks, second_look)
     looks.looked += _at_crossings(looks, focal)
-    looks.looked += overlooked(looks, glances)
+    looks.looked += overlooked(looks, glances, focal)
     chosen = choose(looks.looked)
     chosen += pale_cards(looks.pale, [one for one, _ in chosen])
     seen = seen_last(picture, looks, chosen, pairs, glances, focal)

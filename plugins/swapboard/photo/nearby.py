@@ -18,7 +18,7 @@ from swapboard.photo.geometry import (
     side_lengths,
     signed_area,
 )
-from swapboard.photo.refining import Refined, log_odds
+from swapboard.photo.refining import SETTLED, Refined, log_odds
 from swapboard.photo.sides import Fit, fit_sides
 
 QUITE_SURE, NEAR = 0.985, 0.015
@@ -53,7 +53,8 @@ def on_edges(card: Refined, picture: np.ndarray, look: Look) -> Refined:
 
 
 def out_of_frames(cards: Sequence[Refined], picture: np.ndarray, look: Look) -> list[Refined]:
-    """Few cards, each as the one about it if what was seen is but a frame drawn in that."""
+    """Few cards, each as the one about it if what was seen is but a frame drawn in that; `look`
+    goes one round."""
     if len(cards) > FEW:
         return list(cards)
     quads = [card.quad for card in cards]
@@ -70,6 +71,10 @@ def _about(
         if fit is None or (fit.held.min() < HELD and needed >= log_odds(1)):
             continue
         seen = look(fit.quad)
+        if seen is None or not _is_another(seen.quad, card.quad):
+            continue
+        if seen.moved >= SETTLED:
+            seen = look(seen.quad)
         if seen is None or seen.tight < LIKELY or not _is_another(seen.quad, card.quad):
             continue
         size = picture.shape[1::-1]

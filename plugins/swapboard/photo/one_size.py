@@ -98,6 +98,13 @@ def of_one_size(looks: Looks, glances: Glances, focal: float | None) -> list[Ref
     return sized.found
 
 
+def of_same_size(sure: list[np.ndarray], size: tuple[int, int], focal: float | None) -> int:
+    """How many of the sure cards [4, 2] px at least share a size, in a picture of `size` px; none
+    if fewer than half do."""
+    sized = _sized(sure, size, focal)
+    return 0 if sized is None else len(sized.taken)
+
+
 def _is_there(quad: np.ndarray, others: list[np.ndarray]) -> bool:
     return any(intersection_over_union(quad, other) > SAME for other in others)
 
