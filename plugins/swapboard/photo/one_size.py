@@ -59,16 +59,14 @@ class Sized:
         others = self.taken if more is None else more
         return sum(overlap(quad, one) for one in others) > TAKEN * abs(signed_area(quad))
 
-    def add(self, seen: Refined | None) -> bool:
-        """Whether what was seen is one more of that size, beside the others."""
+    def add(self, seen: Refined | None) -> None:
+        """Keep what was seen, if it is one more of that size beside the others."""
         if seen is None or not (is_likely(seen) and is_free(seen, self.taken)):
-            return False
+            return
         off = np.log(np.sort(mean_sides(self.level(seen.quad))) / self.size)
-        if np.abs(off).max() > ALIKE:
-            return False
-        self.found.append(seen)
-        self.taken.append(seen.quad)
-        return True
+        if np.abs(off).max() <= ALIKE:
+            self.found.append(seen)
+            self.taken.append(seen.quad)
 
 
 def of_one_size(looks: Looks, glances: Glances, focal: float | None) -> list[Refined]:
@@ -99,8 +97,8 @@ def of_one_size(looks: Looks, glances: Glances, focal: float | None) -> list[Ref
 
 
 def of_same_size(sure: list[np.ndarray], size: tuple[int, int], focal: float | None) -> int:
-    """How many of the sure cards [4, 2] px at least share a size, in a picture of `size` px; none
-    if fewer than half do."""
+    """How many of the sure cards [4, 2] px in a picture of `size` px share a size; none, if fewer
+    than half of them do."""
     sized = _sized(sure, size, focal)
     return 0 if sized is None else len(sized.taken)
 
