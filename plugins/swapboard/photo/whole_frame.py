@@ -5,7 +5,7 @@ always made to fit a card, and what is found within it is a frame in its art;
 but a sheet of the A series has 1.414, so what is found has a say as well.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -167,14 +167,8 @@ def is_drawn(picture: np.ndarray, quad: np.ndarray) -> bool:
     """Whether a card's sides [4, 2] px, clockwise from the top left, are but lines drawn along the
     edge of one that fills the picture uint8 [h, w, 3]: beyond them, but for a shadow on one of
     several, lies the same paper."""
-    height, width = picture.shape[:2]
-    frame, long = whole_frame(width, height), max(width, height)
-    along = np.linspace(0.05, 0.95, 64)[:, None]
-    papers = []
-    for at in range(4):
-        line, border = (
-            corners[at] + along * (corners[(at + 1) % 4] - corners[at])
-            for corners in (quad, frame))
+    long, papers = max(picture.shape[:2]), []
+    for line, border in _along_sides(picture, quad):
         gap = np.linalg.norm(line - border, axis=1, keepdims=True)
         if gap.max() > NARROW * long:
             return False
@@ -189,12 +183,8 @@ def is_drawn(picture: np.ndarray, quad: np.ndarray) -> bool:
 def is_band(picture: np.ndarray, quad: np.ndarray) -> bool:
     """Whether what a card's sides [4, 2] px, clockwise from the top left, leave out of the picture
     uint8 [h, w, 3] is a band of one tone, as wide on every side as no sliver of table is."""
-    height, width = picture.shape[:2]
-    frame, long = whole_frame(width, height), max(width, height)
-    along, sides = np.linspace(0.05, 0.95, 64)[:, None], []
-    for at in range(4):
-        line, border = (corners[at] + along * (corners[(at + 1) % 4] - corners[at])
-                        for corners in (quad, frame))
+    long, sides = max(picture.shape[:2]), []
+    for line, border in _along_sides(picture, quad):
         if np.linalg.norm(line - border, axis=1).mean() < BAND * long:
             return False
         sides.append(_colours_at(picture, (line + border) / 2))
@@ -202,6 +192,17 @@ def is_band(picture: np.ndarray, quad: np.ndarray) -> bool:
     spread = max(float(side.std(axis=0).max()) for side in sides)
     return bool(np.ptp(means, axis=0).max() < ONE_TONE[0] and spread < ONE_TONE[1]
                 and means.mean() < PALE)
+
+
+def _along_sides(
+    picture: np.ndarray, quad: np.ndarray
+) -> Iterator[tuple[np.ndarray, np.ndarray]]:
+    """Points [64, 2] px along each of a card's sides, and as many along the picture's there."""
+    along, frame = np.linspace(0.05, 0.95, 64)[:, None], whole_frame(*picture.shape[1::-1])
+    for at in range(4):
+        one, other = (corners[at] + along * (corners[(at + 1) % 4] - corners[at])
+                      for corners in (quad, frame))
+        yield one, other
 
 
 def _colours_at(picture: np.ndarray, points: np.ndarray) -> np.ndarray:
