@@ -14,7 +14,7 @@ from swapboard.photo.geometry import intersection_over_union
 from swapboard.photo.plane import Lying
 from swapboard.photo.refining import Refined
 from swapboard.photo.surroundings import Surroundings
-from swapboard.photo.telling import likely_enough, patches_doubted, small_doubted
+from swapboard.photo.telling import cut_off_told, likely_enough, patches_doubted, small_doubted
 from swapboard.photo.verdict import DOUBT, PATCHED, TINY, judge_seen
 
 
@@ -128,6 +128,29 @@ def test_what_is_small_in_its_photo_is_doubtful(long, doubtful):
     assert share == 0.95 and told.corners == card.corners and told.doubtful is doubtful
     assert told.reasons == ((TINY, "blurred") if doubtful else ("blurred",))
     assert (told.confidence < DOUBT) is doubtful
+
+
+@pytest.mark.parametrize("count, step, long, share, doubtful", [
+    (3, 120, 110, 0.95, False), (2, 120, 110, 0.95, True), (3, 79, 110, 0.95, True),
+    (3, 120, 80, 0.95, True), (3, 120, 110, 0.3, True),
+])
+def test_small_cards_that_lie_apart_speak_for_each_other(count, step, long, share, doubtful):
+    """Three sure ones of one size; not two, nor what touches as patches do, nor the smallest."""
+    quad = np.array([[0, 0], [long / 1.4, 0], [long / 1.4, long], [0, long]])
+    quads = [quad + (20 + step * (at % 2), 20 + 1.4 * step * (at // 2)) for at in range(count)]
+    told = [(Found(tuple(map(tuple, one)), 1.4, "card", share, False, ()), share) for one in quads]
+    small = small_doubted(told, (700, 1000))
+    assert [TINY in card.reasons for card, _ in small] == [doubtful] * count
+
+
+@pytest.mark.parametrize("sure, told", [(0, True), (2, True), (3, False)])
+def test_beside_many_sure_cards_a_scrap_at_the_border_is_no_card(sure, told):
+    """Beside fewer it is told, for there the maker can do something."""
+    quad = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float)
+    cards = [(Found(tuple(map(tuple, quad + 200 * at)), 1.4, "card", share, False, ()), share)
+             for at, share in enumerate([0.99] * sure + [0.4])]
+    cut = cut_off_told([quad - 70], cards)
+    assert [card.doubtful for card in cut] == ([True] if told else [])
 
 
 @pytest.mark.parametrize("columns, step, doubtful", [(4, 101, True), (3, 101, False),

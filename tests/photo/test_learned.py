@@ -9,6 +9,9 @@ from photo.scenes import scene
 from swapboard.disk.finder import find_cards, networks, weight_files
 from swapboard.photo.cut_off import cut_off
 from swapboard.photo.geometry import from_top_left, intersection_over_union
+from swapboard.photo.learned import _at_crossings
+from swapboard.photo.looking import Looks
+from swapboard.photo.refining import Refined
 
 
 def best_overlaps(found, quads) -> list[float]:
@@ -172,3 +175,44 @@ def test_the_weights_are_small():
     """Two megabytes at most travel with the package."""
     assert sum(file.stat().st_size for file in weight_files()) <= 2_000_000
     assert networks() is networks()
+
+
+def test_one_quick_look_tells_that_on_a_bare_table_no_card_lies():
+    """With it a crossing of rows and columns is passed over, where nothing is there."""
+    picture = np.full((900, 1200, 3), (60, 90, 70), np.uint8)
+    rng = np.random.default_rng(4)
+    card = np.array([[200, 200], [450, 200], [450, 550], [200, 550]], float)
+    picture[200:550, 200:450] = (240, 235, 225)
+    cv2.circle(picture, (325, 375), 70, (40, 90, 150), -1, cv2.LINE_AA)
+    picture = (picture + rng.normal(0, 3, picture.shape)).clip(0, 255).astype(np.uint8)
+    looks = Looks(picture, networks())
+    assert looks.may_hold(card) and not looks.may_hold(card + [500, 60])
+
+
+@pytest.mark.parametrize("there", [True, False])
+def test_a_crossing_is_looked_at_only_where_a_card_may_lie(there):
+    quad = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float)
+    places = [quad + [50 + 110 * x, 50 + 150 * y] for x in range(2) for y in range(2)]
+
+    class Laid(Looks):
+        """Looks at four places, of which three are known."""
+
+        def __init__(self) -> None:
+            self.size, self.asked = (400, 500), []
+            self.looked = [card_at(place) for place in places[:3]]
+
+        def may_hold(self, quad):
+            return there
+
+        def sure(self, quad):
+            self.asked.append(quad)
+            return card_at(quad)
+
+    looks = Laid()
+    found = _at_crossings(looks, None)
+    assert len(looks.asked) == len(found) == int(there)
+    assert not there or intersection_over_union(found[0].quad, places[3]) > 0.95
+
+
+def card_at(quad: np.ndarray) -> Refined:
+    return Refined(quad, 0.99, 0.99, 0.0, np.ones(4), 0.0, 0.2, 0.3)

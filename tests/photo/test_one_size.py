@@ -111,9 +111,11 @@ def test_cards_of_sizes_of_their_own_say_nothing():
     assert looks.asked == []
 
 
-def test_what_nearly_has_the_size_and_is_sure_is_not_begun_anew():
-    """Its sides are held to the others' elsewhere (`equals`)."""
-    sure, near = [box(100, 100), box(300, 100)], box(560, 600, 108, 140)
+@pytest.mark.parametrize("wide, tall", [(108, 140), (86, 122)])
+def test_what_nearly_has_the_size_and_is_sure_is_not_begun_anew(wide, tall):
+    """Its sides are held to the others' elsewhere (`equals`), and a frame drawn in it is told
+    there too."""
+    sure, near = [box(100, 100), box(300, 100)], box(560, 600, wide, tall)
     looks = OnTable([*sure, box(560, 600)])
     looks.looked = [reading(one) for one in [*sure, near]]
     assert of_one_size(looks, Everywhere(box(400, 500, 400, 400)), None) == []

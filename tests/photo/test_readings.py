@@ -44,6 +44,14 @@ def test_two_cards_side_by_side_are_not_one_lying_open():
     assert chosen(pair, left, right) == [[0, 0], [250, 0]]
 
 
+@pytest.mark.parametrize("sheet, there", [(0.62, True), (0.95, False)])
+def test_an_open_card_on_what_may_be_a_sheet_is_no_patch_of_it(sheet, there):
+    """A cutting mat looks a little like a card, and has the proportion of one; what surely looks
+    like a card about it is that."""
+    mat, card = reading(box(0, 0, 640, 900), sheet), reading(box(60, 60, 260, 740))
+    assert chosen(mat, card) == ([[60, 60]] if there else [[0, 0]])
+
+
 def test_pairs_as_large_as_each_other_are_pairs_where_single_cards_lie_by():
     """Each pair has its like, as cards have; but what fills it has its like beyond it."""
     singles = [reading(box(260 * x, 360 * y, 250, 350)) for x in range(3) for y in range(2)]

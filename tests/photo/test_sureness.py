@@ -1,5 +1,7 @@
 """How sure a card is, of all that was measured of it."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -8,7 +10,7 @@ from swapboard.photo.plane import Lying
 from swapboard.photo.refining import Refined
 from swapboard.photo.sureness import SURE_ENOUGH, sureness_of
 from swapboard.photo.surroundings import Surroundings
-from swapboard.photo.verdict import BLANK, judge_seen
+from swapboard.photo.verdict import BLANK, CUT, judge_seen
 
 QUAD = np.array([[100, 60], [300, 60], [300, 340], [100, 340]], float)
 
@@ -43,6 +45,18 @@ def test_what_looks_like_the_bare_table_is_not_sure():
     and the more of one says no more."""
     assert sure(unlike=0.2) < SURE_ENOUGH < sure(unlike=1.4)
     assert sure(unlike=1.6) == sure(unlike=10.0) > sure(unlike=1.4)
+
+
+@pytest.mark.parametrize("left, kin, unlike, cut", [
+    (3, True, 0.005, False), (3, True, 0.04, True), (3, False, 0.0, True), (0, True, 0.005, True),
+    (-6, True, 0.005, True),
+])
+def test_a_card_laid_against_the_edge_of_the_glass_is_not_cut(left, kin, unlike, cut):
+    """Where a little shows beyond it, and it is as large as the others. (So makers lay cards on a
+    scanner: common practice, no source.)"""
+    picture, quad = np.zeros((1400, 1000, 3), np.uint8), QUAD * 1.2 - [120 - left, 0]
+    seen = replace(seen_as(kin=kin), quad=quad)
+    assert (CUT in judge_seen(picture, seen, [], Lying(1.4, unlike)).reasons) is cut
 
 
 @pytest.mark.parametrize("drawn, kin, blank", [(0.001, False, True), (0.006, False, False),

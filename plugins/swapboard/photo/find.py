@@ -145,13 +145,14 @@ def _by_networks(
     from swapboard.photo.plane import on_table
     from swapboard.photo.selection import worth_showing
     from swapboard.photo.telling import (
+        cut_off_told,
         likely_enough,
         patches_doubted,
         small_doubted,
         wants_agreement,
         with_open_pair,
     )
-    from swapboard.photo.verdict import LIKELY, judge_cut_off, judge_seen
+    from swapboard.photo.verdict import LIKELY, judge_seen
 
     by_edges: list[Found] = []
 
@@ -173,9 +174,9 @@ def _by_networks(
     ]
     told = likely_enough(seen, judged, lying, (width, height))
     told = with_open_pair(told, picture, focal)
-    told = patches_doubted(small_doubted(told, (width, height)), (width, height))
+    told = patches_doubted(small_doubted(told, (width, height), focal), (width, height))
     likely_ones = [card for card, share in told if share >= LIKELY]
-    return [card for card, _ in told] + [judge_cut_off(quad) for quad in cut], likely_ones
+    return [card for card, _ in told] + cut_off_told(cut, told), likely_ones
 
 
 def working_copy(picture: np.ndarray, size: int = WORKING_SIZE) -> tuple[np.ndarray, float]:

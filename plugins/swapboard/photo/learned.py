@@ -112,17 +112,27 @@ def _part_pairs(looks: Looks) -> list[np.ndarray]:
     chosen = [one for one, _ in choose(looks.looked)]
     pairs: list[np.ndarray] = []
     for whole in chosen if len(chosen) <= SAY_SIZE else []:
-        halves = [half for half in map(looks.sure, halves_of(whole.quad)) if half is not None]
-        if len(halves) < 2 or min(map(worth, halves)) < worth(whole) - LESS:
-            continue
+        halves = _sure_halves(looks, whole)
         quads = [half.quad for half in halves]
-        if are_apart(quads, whole.quad) or (
-                are_halves(quads, whole.quad) and is_scanned(looks.picture, whole.quad)):
+        if not halves or not are_halves(quads, whole.quad):
+            continue
+        if are_apart(quads, whole.quad) or is_scanned(looks.picture, whole.quad):
             looks.looked = [one for one in looks.looked
                             if intersection_over_union(one.quad, whole.quad) < RESIZED] + halves
-        elif are_halves(quads, whole.quad):
+        else:
             pairs.append(whole.quad)
     return pairs
+
+
+def _sure_halves(looks: Looks, whole: Refined) -> list[Refined]:
+    """Both halves of a card, where each surely is one itself and worth as much; nothing else."""
+    halves: list[Refined] = []
+    for quad in halves_of(whole.quad):
+        half = looks.sure(quad)
+        if half is None or worth(half) < worth(whole) - LESS:
+            return []
+        halves.append(half)
+    return halves
 
 
 def _at_crossings(looks: Looks, focal: float | None) -> list[Refined]:
@@ -138,7 +148,7 @@ def _at_crossings(looks: Looks, focal: float | None) -> list[Refined]:
         quad for quad in crossings(sure, table_of(sure, *looks.size, focal))
         if quad.min() > -1 and (quad.max(axis=0) < size + 1).all()
     ]
-    found = map(looks.sure, within)
+    found = map(looks.sure, filter(looks.may_hold, within))
     return [one for one in found if one is not None and one.drawn > LEAST_DRAWN]
 
 

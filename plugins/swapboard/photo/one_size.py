@@ -7,7 +7,7 @@ proposer sees that something lies; and at what was seen of another size, begun a
 its corners, of which one is mostly the card's.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -23,7 +23,7 @@ from swapboard.photo.voting import LIKELY, Glances
 SAY_SIZE = 2
 """So many sure cards say how large a card is, also where nothing touches them."""
 
-ALIKE, NEARLY = 0.05, 0.1
+ALIKE, NEARLY = 0.05, 0.2
 """Relative differences of sides: of cards of one size, seen well; and of what is the card, if not
 to its very edge."""
 
@@ -103,6 +103,23 @@ def of_same_size(sure: list[np.ndarray], size: tuple[int, int], focal: float | N
     return 0 if sized is None else len(sized.taken)
 
 
+def sharing_size(
+    quads: Sequence[np.ndarray], size: tuple[int, int], focal: float | None
+) -> np.ndarray:
+    """How many [n] of the cards [4, 2] px in a picture of `size` px have each one's size, itself
+    too."""
+    if not len(quads):
+        return np.zeros(0, int)
+    return _near(np.array(quads), table_of(quads, *size, focal))[0].sum(axis=1)
+
+
+def _near(quads: np.ndarray, table: Table) -> tuple[np.ndarray, np.ndarray]:
+    """Which of the quads [n, 4, 2] px share a size on their table, bool [n, n], and all sizes
+    [n, 2], (short, long)."""
+    sizes = np.array([np.sort(mean_sides(quad)) for quad in table.level(quads)])
+    return np.abs(np.log(sizes[:, None] / sizes)).max(axis=2) < ALIKE, sizes
+
+
 def _is_there(quad: np.ndarray, others: list[np.ndarray]) -> bool:
     return any(intersection_over_union(quad, other) > SAME for other in others)
 
@@ -114,8 +131,7 @@ def _sized(
     if not sure:
         return None
     table = table_of(sure, *size, focal)
-    sizes = np.array([np.sort(mean_sides(quad)) for quad in table.level(np.array(sure))])
-    near = np.abs(np.log(sizes[:, None] / sizes)).max(axis=2) < ALIKE
+    near, sizes = _near(np.array(sure), table)
     alike = near[int(near.sum(axis=1).argmax())]
     if alike.sum() < len(sure) / 2:
         return None

@@ -56,6 +56,9 @@ USUAL, ODD = (7 / 5, 15 / 7, 14 / 5, 21 / 5), 0.1
 """Proportions of a card and of two or three panels open; and how far off, as a logarithm, no tilt
 of some 25° makes them look."""
 
+FILL = 0.7
+"""Of a reading's area, what cards side by side on it fill of it at least to be there instead."""
+
 LEAST_ART = 0.25
 """Of a card's area, a frame within it; what is smaller may be a card on a sheet."""
 
@@ -201,7 +204,8 @@ def _lies_within(one: Refined, outer: Refined, least: float) -> bool:
 
 def _may_be_patch(one: Refined, card: Refined) -> bool:
     small = _area(one) < PATCH * _area(card) and not card_like(one.quad)
-    return small and _lies_within(one, card, 0.0)
+    open_card = is_sure(one) and not is_likely(card)
+    return small and not open_card and _lies_within(one, card, 0.0)
 
 
 def _is_speck(one: Refined, card: Refined) -> bool:
@@ -211,7 +215,7 @@ def _is_speck(one: Refined, card: Refined) -> bool:
 def _filled(outer: Refined, inner: list[Refined]) -> bool:
     """Whether some of the inner ones lie side by side and fill most of the outer one."""
     apart = side_by_side(inner)
-    return len(apart) > 1 and sum(map(_area, apart)) > 0.7 * _area(outer)
+    return len(apart) > 1 and sum(map(_area, apart)) > FILL * _area(outer)
 
 
 def _one_card(one: Refined, other: Refined) -> bool:

@@ -66,6 +66,10 @@ TOUCHING = "two cards that meet edge to edge look like one that lies open: lay c
 UNLIKELY = 0.02
 """The confidence of what is only a guess."""
 
+FLUSH, AS_KIN = 0.001, 0.02
+"""Of the picture's long side, what shows beyond a card along its border that is not cut; and how
+far its area is off its kin's then, as a logarithm."""
+
 WEAK_SIDE = 0.45
 """A side of which less than this share lies on its line is covered, or no side."""
 
@@ -114,7 +118,7 @@ def judge_seen(
     kind = kind_of(proportion, lying.spread)
     # 10:7, two panels side by side, is told from 7:5 by what is on them, if it is no farther off.
     opened = seen.paired and kind == "card" and proportion > sqrt(CARD_PROPORTION * 10 / 7)
-    doubts = [*_doubts_seen(seen, width, height), *_off_size(kind, proportion)]
+    doubts = [*_doubts_seen(seen, lying, width, height), *_off_size(kind, proportion)]
     if seen.resized:
         doubts.append(UNCLEAR)
     if seen.refined.drawn < BLANK_TO and not seen.kin:
@@ -155,8 +159,8 @@ def judge_open(
     return replace(found, reasons=(*found.reasons, PANELS)), share
 
 
-def _doubts_seen(seen: Seen, width: int, height: int) -> list[str]:
-    if cut_by_frame(seen.quad, width, height):
+def _doubts_seen(seen: Seen, lying: Lying, width: int, height: int) -> list[str]:
+    if cut_by_frame(seen.quad, width, height) and not _is_flush(seen, lying, width, height):
         return [CUT]
     if seen.refined.hidden > HIDDEN:
         return [COVERED]
@@ -171,6 +175,14 @@ def cut_by_frame(corners: np.ndarray, width: int, height: int) -> bool:
     low, high = corners < near, corners > np.array([width, height]) - near
     return any(
         bool((edge & np.roll(edge, -1, axis=0)).any()) for edge in (low, high))
+
+
+def _is_flush(seen: Seen, lying: Lying, width: int, height: int) -> bool:
+    """Whether a card along the picture's border is whole, as cards are that are laid against the
+    edge of a scanner's glass: something shows beyond it, and it is as large as its kin."""
+    beyond = min(seen.quad.min(), (np.array([width, height]) - seen.quad).min())
+    shows = beyond > max(1.0, FLUSH * max(width, height))
+    return bool(shows and seen.kin and lying.unlike < AS_KIN)
 
 
 def judge_whole(picture: np.ndarray, corners: np.ndarray, doubt: bool = False) -> Found:
