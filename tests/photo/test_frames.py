@@ -4,6 +4,8 @@ Artist trading cards are 2.5 x 3.5 in (common practice, no source), so that thos
 photo are of one size.
 """
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -48,6 +50,19 @@ def test_one_larger_place_does_not_outvote_cards_that_agree():
     """In a page it may be an empty pocket."""
     sizes, asked = sizes_seen([CARD, FRAME, FRAME, FRAME], reading)
     assert asked == [] and np.allclose(sizes[1:], FRAME)
+
+
+@pytest.mark.parametrize("others, frame, tight, grows", [
+    (3, FRAME, 0.85, True), (3, FRAME, 0.75, False), (2, FRAME, 0.85, False),
+    (2, FRAME, 0.92, True), (3, (238, 333), 0.85, False), (3, (238, 333), 0.92, True),
+])
+def test_many_others_say_as_much_as_its_edge_does(others, frame, tight, grows):
+    """Where three are clearly larger, an edge at their size may be a little less sure."""
+    def sees(quad: np.ndarray) -> Refined:
+        return replace(reading(quad), tight=tight)
+
+    sizes, _ = sizes_seen([CARD] * others + [frame], sees)
+    assert np.allclose(sizes[-1], CARD if grows else frame, atol=1)
 
 
 @pytest.mark.parametrize("sees", [

@@ -7,9 +7,10 @@ import pytest
 from finder_training.scenes import draw_scene
 from photo.scenes import scene
 from swapboard.disk.finder import find_cards, networks, weight_files
+from swapboard.photo import learned
 from swapboard.photo.cut_off import cut_off
 from swapboard.photo.geometry import from_top_left, intersection_over_union
-from swapboard.photo.learned import _at_crossings
+from swapboard.photo.learned import _at_crossings, _left_over
 from swapboard.photo.looking import Looks
 from swapboard.photo.refining import Refined
 
@@ -189,26 +190,27 @@ def test_one_quick_look_tells_that_on_a_bare_table_no_card_lies():
     assert looks.may_hold(card) and not looks.may_hold(card + [500, 60])
 
 
+class Laid(Looks):
+    """Looks that know cards [4, 2] px in a picture of 400 × 500 px, and see one wherever they are
+    asked."""
+
+    def __init__(self, known: list[np.ndarray], there: bool = True) -> None:
+        self.size, self.there, self.asked = (400, 500), there, []
+        self.looked = [card_at(quad) for quad in known]
+
+    def may_hold(self, quad):
+        return self.there
+
+    def sure(self, quad):
+        self.asked.append(quad)
+        return card_at(quad)
+
+
 @pytest.mark.parametrize("there", [True, False])
 def test_a_crossing_is_looked_at_only_where_a_card_may_lie(there):
     quad = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float)
     places = [quad + [50 + 110 * x, 50 + 150 * y] for x in range(2) for y in range(2)]
-
-    class Laid(Looks):
-        """Looks at four places, of which three are known."""
-
-        def __init__(self) -> None:
-            self.size, self.asked = (400, 500), []
-            self.looked = [card_at(place) for place in places[:3]]
-
-        def may_hold(self, quad):
-            return there
-
-        def sure(self, quad):
-            self.asked.append(quad)
-            return card_at(quad)
-
-    looks = Laid()
+    looks = Laid(places[:3], there)
     found = _at_crossings(looks, None)
     assert len(looks.asked) == len(found) == int(there)
     assert not there or intersection_over_union(found[0].quad, places[3]) > 0.95
@@ -216,3 +218,32 @@ def test_a_crossing_is_looked_at_only_where_a_card_may_lie(there):
 
 def card_at(quad: np.ndarray) -> Refined:
     return Refined(quad, 0.99, 0.99, 0.0, np.ones(4), 0.0, 0.2, 0.3)
+
+
+def test_of_what_was_left_over_what_surely_is_a_card_beside_the_found_ones_counts():
+    quad = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float)
+
+    class Turned(Laid):
+        """Looks that know a card, and see one at every other place but the last."""
+
+        def sure_ones(self, quads):
+            return [card_at(one) for one in quads[:-1]]
+
+    class Seen:
+        """Glances to which three places are left over."""
+
+        def turned_quads(self, found):
+            assert len(found) == 1
+            return [quad + [30, 0], quad + [200, 0], quad + [200, 200]]
+
+    looks = Turned([quad])
+    (more,) = _left_over(looks, Seen())
+    assert (more.quad == quad + [200, 0]).all()
+
+
+def test_cards_of_a_page_that_the_proposer_saw_too_faintly_are_found_with_it_turned(monkeypatch):
+    made = draw_scene("page", 109, 900)
+    quads = [from_top_left(quad) for quad in made.quads]
+    turned = sum(best > 0.9 for best in best_overlaps(find_cards(made.picture), quads))
+    monkeypatch.setattr(learned, "_left_over", lambda looks, glances: [])
+    assert turned > sum(best > 0.9 for best in best_overlaps(find_cards(made.picture), quads))

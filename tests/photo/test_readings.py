@@ -44,6 +44,24 @@ def test_two_cards_side_by_side_are_not_one_lying_open():
     assert chosen(pair, left, right) == [[0, 0], [250, 0]]
 
 
+@pytest.mark.parametrize("hidden, there", [(0.9, True), (0.1, False)])
+def test_what_is_clear_to_see_on_a_covered_card_is_no_frame_of_it(hidden, there):
+    """A pale card beside another, taken for one that lies under that."""
+    covered = replace(reading(box(0, 0, 280, 400)), hidden=hidden)
+    assert chosen(covered, reading(box(10, 10, 140, 380))) == ([[10, 10]] if there else [[0, 0]])
+
+
+@pytest.mark.parametrize("border, outer", [(20, True), (3, False)])
+def test_of_cards_framed_alike_the_frames_are_no_cards(border, outer):
+    """Each has its like, as each card has; a pocket is hardly larger than its card, and may look
+    like one: then it is told by how sure each is."""
+    places = [box(300 * at, 0, 250, 350) for at in range(2)]
+    frames = [reading(box(300 * at + border, border, 250 - 2 * border, 350 - 2 * border), 0.995)
+              for at in range(2)]
+    first = [0, 0] if outer else [border, border]
+    assert chosen(*map(reading, places), *frames) == [first, [300 + first[0], first[1]]]
+
+
 @pytest.mark.parametrize("sheet, there", [(0.62, True), (0.95, False)])
 def test_an_open_card_on_what_may_be_a_sheet_is_no_patch_of_it(sheet, there):
     """A cutting mat looks a little like a card, and has the proportion of one; what surely looks

@@ -5,7 +5,7 @@ import pytest
 
 from swapboard.photo.geometry import intersection_over_union, signed_area
 from swapboard.photo.networks import PROPOSER_SIDE
-from swapboard.photo.voting import STRIDE, Votes, gathered, votes
+from swapboard.photo.voting import STRIDE, Glances, Votes, gathered, votes
 
 
 def test_votes_of_two_cards_that_touch_stay_apart():
@@ -53,6 +53,39 @@ class Bright:
         maps = np.zeros((11, PROPOSER_SIDE // STRIDE, PROPOSER_SIDE // STRIDE), np.float32)
         maps[0] = picture[STRIDE // 2 :: STRIDE, STRIDE // 2 :: STRIDE, 0] > 128
         return maps
+
+
+class BrightAndUpright(Bright):
+    """Which votes for a card where all that is bright lies, but only if that is taller than wide
+    and begins left of the middle."""
+
+    def maps(self, picture: np.ndarray) -> np.ndarray:
+        """Likewise."""
+        maps = super().maps(picture)
+        y, x = np.nonzero(maps[0])
+        low, high = np.array([x.min(), y.min()]), np.array([x.max(), y.max()]) + 1
+        if (high - low)[0] < (high - low)[1] and low[0] < 64:
+            ends = np.array([low, (high[0], low[1]), high, (low[0], high[1])])
+            maps[1] = maps[0]
+            maps[3:, y, x] = (ends[:, :, None] - 0.5 - np.array([x, y])).reshape(8, -1) / 16
+        return maps
+
+
+@pytest.mark.parametrize("card", [(100, 200, 420, 420), (740, 500, 160, 280)],
+                         ids=["lies", "stands on the right"])
+@pytest.mark.parametrize("known", [False, True])
+def test_what_is_left_over_is_looked_at_with_the_picture_turned(card, known):
+    """Not what was found; and answered where it lies in the picture as it is."""
+    x, y, wide, tall = card
+    picture = np.zeros((900, 1200, 3), np.uint8)
+    tall -= 200 if wide == tall else 0
+    picture[y : y + tall, x : x + wide] = 255
+    quad = np.array([[x, y], [x + wide, y], [x + wide, y + tall], [x, y + tall]], float)
+    glances = Glances(picture, BrightAndUpright())
+    assert len(glances.quads()) == 0
+    turned = glances.turned_quads([quad] if known else [])
+    assert len(turned) == (0 if known else 1)
+    assert known or intersection_over_union(turned[0], quad) > 0.9
 
 
 @pytest.mark.parametrize("margin", [0.0, 0.2])

@@ -86,7 +86,7 @@ def _beyond_frames(cards: list[Refined], looks: Looks, focal: float | None) -> l
     if len(cards) < 2:
         return cards
     table = table_of([card.quad for card in cards], *looks.size, focal)
-    return beyond_frames(cards, [is_sure(card) for card in cards], table, looks.sure)
+    return beyond_frames(cards, [is_sure(card) for card in cards], table, looks.reading)
 
 
 def _with_equals(

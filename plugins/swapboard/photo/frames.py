@@ -11,6 +11,7 @@ import numpy as np
 
 from swapboard.photo.geometry import mean_sides, overlap, signed_area
 from swapboard.photo.plane import Table
+from swapboard.photo.readings import SURE
 from swapboard.photo.refining import Refined
 
 LARGER = (0.02, 0.25)
@@ -21,6 +22,10 @@ THERE = 0.03
 
 SAY_SIZE = 2
 """So many larger ones are believed against more of its own size: one may be an empty pocket."""
+
+MANY, CLEARLY, LESS_SURE = 3, 0.06, 0.8
+"""So many others, and larger by so much relatively: they say as much as its edge itself does, of
+which less is asked then."""
 
 Look = Callable[[np.ndarray], Refined | None]
 """Straightens what is about a quadrilateral [4, 2] px; None where that is no card."""
@@ -44,7 +49,11 @@ def beyond_frames(
         size = np.median(larger, axis=0)
         about = look(table.seen(_resized(level[at], size / sizes[at])[None])[0])
         others = [other.quad for other in cards if other is not card]
-        if about is not None and _is_so_large(about, size, table) and is_free(about, others):
+        clear = len(larger) >= MANY and np.log(size / sizes[at]).min() > CLEARLY
+        least = LESS_SURE if clear else SURE
+        if about is None or min(about.tight, about.loose) < least:
+            continue
+        if _is_so_large(about, size, table) and is_free(about, others):
             seen[at] = about
     return seen
 

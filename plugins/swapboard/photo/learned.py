@@ -12,6 +12,7 @@ from swapboard.photo.closer import PANELS, on_sheets, overlooked
 from swapboard.photo.cut_off import cut_off
 from swapboard.photo.finishing import RESIZED, Seen, seen_last
 from swapboard.photo.flatbed import is_scanned
+from swapboard.photo.frames import is_free
 from swapboard.photo.geometry import intersection_over_union, overlap, signed_area
 from swapboard.photo.looking import LEAST_DRAWN, Looks
 from swapboard.photo.networks import Networks
@@ -67,6 +68,7 @@ def see_cards(
     unseen = list(looks.lost)
     if not any(map(is_sure, looks.looked)):
         looks.look(glances.large_quads())
+    looks.looked += _left_over(looks, glances)
     looks.looked += on_sheets(looks, glances)
     parts = len(looks.looked)
     looks.look(joined([one.quad for one in looks.looked]))
@@ -81,6 +83,13 @@ def see_cards(
     chosen += pale_cards(looks.pale, [one for one, _ in chosen])
     seen = seen_last(picture, looks, chosen, pairs, glances, focal)
     return seen, cut_off(unseen, [one.quad for one in seen], looks.size)
+
+
+def _left_over(looks: Looks, glances: Glances) -> list[Refined]:
+    """What surely are cards beside those found, where the proposer saw something left over."""
+    found = [one.quad for one, _ in choose(looks.looked) if one.tight > PERHAPS]
+    more = looks.sure_ones(glances.turned_quads(found))
+    return [one for one in more if is_free(one, found)]
 
 
 def _halves(looks: Looks, focal: float | None) -> list[np.ndarray]:

@@ -59,8 +59,9 @@ of some 25° makes them look."""
 FILL = 0.7
 """Of a reading's area, what cards side by side on it fill of it at least to be there instead."""
 
-LEAST_ART = 0.25
-"""Of a card's area, a frame within it; what is smaller may be a card on a sheet."""
+LEAST_ART, MOST_ART = 0.25, 0.85
+"""Of a card's area, a frame within it: what is smaller may be a card on a sheet, what is larger in
+a pocket that looks like a card."""
 
 
 def choose(looked: list[Refined]) -> list[tuple[Refined, float]]:
@@ -139,19 +140,34 @@ def _worths(looked: list[Refined]) -> list[float]:
         for j in specks:
             if not has_kin(looked[j], others):
                 worths[j] = min(worths[j], worths[i] - 1e-3)
-    for i in by_size:
-        if kin[i] or not is_likely(looked[i]):
-            continue
-        open_card = open_like(looked[i].quad)
-        if open_card and looked[i].hidden > HALF_SEEN:
-            continue
-        least = 0.0 if open_card else LEAST_ART
-        held = [j for j in by_size if j != i and _lies_within(looked[j], looked[i], least)]
-        if not _filled(looked[i], [looked[j] for j in held if is_likely(looked[j])]):
-            for j in held:
-                if not kin[j] or (open_card and not has_kin(looked[j], _beyond(looked[i], looked))):
-                    worths[j] = min(worths[j], worths[i] - 1e-3)
+    for i in filter(lambda i: is_likely(looked[i]), by_size):
+        for j in _drawn_on(i, looked, kin, by_size):
+            worths[j] = min(worths[j], worths[i] - 1e-3)
     return worths
+
+
+def _drawn_on(at: int, looked: list[Refined], kin: list[bool], order: list[int]) -> list[int]:
+    """Which of the readings, in that order, are but drawn on a likely card: frames and panels.
+
+    Of two that have kin of their own the inner one is a frame, as cards of one hand are framed
+    alike. What is clear to see on a card that something covers is no part of it.
+    """
+    card = looked[at]
+    open_card, covered = open_like(card.quad), card.hidden > HALF_SEEN
+    least = 0.0 if open_card else LEAST_ART
+    held = [j for j in order if j != at and _lies_within(looked[j], card, least)]
+    if (open_card and covered) or _filled(card, [looked[j] for j in held if is_likely(looked[j])]):
+        return []
+
+    def is_drawn(j: int) -> bool:
+        one = looked[j]
+        if covered and is_likely(one) and one.hidden < HALF_SEEN:
+            return False
+        if kin[at]:
+            return kin[j] and _area(one) < MOST_ART * _area(card)
+        return not kin[j] or (open_card and not has_kin(one, _beyond(card, looked)))
+
+    return [j for j in held if is_drawn(j)]
 
 
 def is_likely(one: Refined) -> bool:
