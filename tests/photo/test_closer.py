@@ -121,6 +121,14 @@ def test_an_open_cards_panels_are_left_in_it():
     assert on_sheets(looks_at(strip), Proposed(*panels)) == []
 
 
+@pytest.mark.parametrize("inset, kept", [(0, 0), (4, 0), (13, 2)])
+def test_the_halves_of_what_looks_like_one_card_are_its_panels(inset, kept):
+    """With a pale line along the fold; where the table shows between them they are two cards."""
+    whole = box(300, 100, 720, 504)
+    halves = [box(300, 100, 360 - inset, 504), box(660 + inset, 100, 360 - inset, 504)]
+    assert len(on_sheets(looks_at(whole), Proposed(*halves))) == kept
+
+
 def test_among_more_cards_none_is_taken_for_a_sheet():
     glances, beside = Proposed(*CARDS), [box(1100, 100, 300, 420), box(1100, 600, 300, 420)]
     assert on_sheets(looks_at(PAGE, *beside), glances) == []

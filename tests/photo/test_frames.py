@@ -52,6 +52,17 @@ def test_one_larger_place_does_not_outvote_cards_that_agree():
     assert asked == [] and np.allclose(sizes[1:], FRAME)
 
 
+@pytest.mark.parametrize("pockets, cards, grow", [(2, 3, False), (2, 2, False), (3, 1, True)])
+def test_empty_pockets_do_not_outvote_the_cards_of_a_page(pockets, cards, grow):
+    """A pocket is 2.6 × 3.6 in for a card of 2.5 × 3.5 (common practice, no source): with a border
+    of one width a card has less of its proportion, and a frame drawn in one too. But of one among
+    three that are larger nobody knows."""
+    pocket = (269, 370)
+    sizes, asked = sizes_seen([pocket] * pockets + [CARD] * cards, reading)
+    assert np.allclose(sizes[pockets:], pocket if grow else CARD, atol=1)
+    assert bool(asked) is grow
+
+
 @pytest.mark.parametrize("others, frame, tight, grows", [
     (3, FRAME, 0.85, True), (3, FRAME, 0.75, False), (2, FRAME, 0.85, False),
     (2, FRAME, 0.92, True), (3, (238, 333), 0.85, False), (3, (238, 333), 0.92, True),

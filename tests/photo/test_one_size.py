@@ -5,7 +5,7 @@ import pytest
 
 from swapboard.photo.geometry import intersection_over_union
 from swapboard.photo.looking import Looks
-from swapboard.photo.one_size import of_one_size
+from swapboard.photo.one_size import of_one_size, without_pairs
 from swapboard.photo.refining import Refined
 from swapboard.photo.voting import Glances
 
@@ -109,6 +109,23 @@ def test_cards_of_sizes_of_their_own_say_nothing():
     looks.looked, looks.lost = [reading(one) for one in sure], [box(560, 600, 55, 140)]
     assert of_one_size(looks, Everywhere(box(0, 0, 1000, 1000)), None) == []
     assert looks.asked == []
+
+
+@pytest.mark.parametrize("beside, pair, half, kept", [
+    (3, box(560, 600, 2 * WIDE, TALL), box(560, 600), False),
+    (3, box(560, 600, WIDE, 2 * TALL), box(560, 740), False),
+    (3, box(560, 600, 2 * WIDE, TALL), None, True),
+    (3, box(560, 600, 2.4 * WIDE, TALL), box(560, 600), True),
+    (3, box(560, 600, 2 * WIDE, TALL), box(640, 610, 120, 110), True),
+    (2, box(560, 600, 2 * WIDE, TALL), box(560, 600), True),
+])
+def test_what_is_as_large_as_two_of_the_others_is_two(beside, pair, half, kept):
+    """If one of the two was seen by itself; with fewer beside it, it may be one that lies open."""
+    singles = [reading(box(100 + 150 * at, 100)) for at in range(beside)]
+    looked = [*singles, reading(pair)] + ([reading(half)] if half is not None else [])
+    left = without_pairs(looked, (1000, 1000), None)
+    assert any(one.quad is pair for one in left) is kept
+    assert len(left) == len(looked) - (not kept)
 
 
 @pytest.mark.parametrize("wide, tall", [(108, 140), (86, 122)])

@@ -15,6 +15,7 @@ from swapboard.photo.panels import are_apart, are_halves, halves_of_pairs, open_
 from swapboard.photo.plane import Lying, Table
 from swapboard.photo.refining import Refined
 from swapboard.photo.surroundings import Surroundings
+from swapboard.photo.telling import with_open_pair
 from swapboard.photo.verdict import COVERED, PANELS, TOUCHING, judge_open, judge_seen
 
 CARD = np.array([[0, 0], [250, 0], [250, 350], [0, 350]], float)
@@ -126,6 +127,7 @@ def test_two_cards_with_a_gap_are_apart_and_panels_are_not():
     is drawn at the two ends of a card leaves more of it between."""
     whole = np.array(OPEN["beside"][1], float) * (1.06, 1)
     assert are_apart([CARD, CARD + [280, 0]], whole)
+    assert not are_apart([CARD, CARD + [258, 0]], np.array(OPEN["beside"][1], float) * (1.016, 1))
     assert not are_apart([CARD, CARD + [250, 0]], np.array(OPEN["beside"][1], float))
     inside = [CARD * 0.85 + (20, 20), CARD * 0.85 + [290, 20]]
     assert not are_apart(inside, whole)
@@ -157,6 +159,19 @@ def test_what_lies_over_a_half_lies_over_the_card(covered):
               (Found((), 1.4, "card", 0.99, False, ()), 0.99)]
     card, _ = judge_open(whole, panels, 1200, 900, None)
     assert card.doubtful is covered and (COVERED in card.reasons) is covered
+
+
+@pytest.mark.parametrize("doubtful, merged", [(True, True), (False, False)])
+def test_a_card_that_both_ways_of_looking_agree_on_is_one_more_card(doubtful, merged):
+    """However unlike a card the networks alone find it: two beside it that touch are two."""
+    picture = np.full((900, 900, 3), (60, 90, 70), np.uint8)
+    shares = (0.99, 0.99, 0.4)
+    quads = (CARD + 20, CARD + [270, 20], CARD + [20, 500])
+    told = [
+        (Found(tuple(map(tuple, quad)), 1.4, "card", share, doubtful and share < 0.5, ()), share)
+        for quad, share in zip(quads, shares, strict=True)]
+    answered = [card for card, _ in with_open_pair(told, picture, None)]
+    assert len(answered) == (2 if merged else 3)
 
 
 def test_halves_are_what_meets_in_the_middle():

@@ -78,6 +78,13 @@ def test_pairs_as_large_as_each_other_are_pairs_where_single_cards_lie_by():
     assert chosen(*pairs, *singles[:1]) == sorted(one.quad[0].tolist() for one in pairs)
 
 
+def test_pairs_of_cards_seen_at_a_slant_are_pairs_too():
+    """Tilted away a card looks shorter than any deck's; it surely is one all the same."""
+    singles = [reading(box(270 * x, 310 * y, 250, 300)) for x in range(3) for y in range(2)]
+    pairs = [reading(box(270 * x, 310 * y, 520, 300), 0.999) for x, y in ((0, 0), (1, 1))]
+    assert chosen(*pairs, *singles) == sorted(one.quad[0].tolist() for one in singles)
+
+
 def test_what_lies_across_cards_with_kin_beyond_it_is_no_open_card():
     """Two of a page's cards and the bare place between them, as long as an open card; its one
     panel and a picture in it are not the card."""

@@ -8,9 +8,10 @@ from itertools import compress
 
 import numpy as np
 
-from swapboard.photo.geometry import signed_area
+from swapboard.photo.geometry import intersection_over_union, signed_area
 from swapboard.photo.looking import Looks
 from swapboard.photo.one_size import of_same_size
+from swapboard.photo.panels import FILL, are_apart, are_halves, halves_of
 from swapboard.photo.readings import choose, has_kin, is_sure, of_usual_size, side_by_side
 from swapboard.photo.refining import Refined
 from swapboard.photo.second_look import in_open_card
@@ -42,8 +43,24 @@ def on_sheets(looks: Looks, glances: Glances) -> list[Refined]:
     if len(chosen) > FEW:
         return []
     large = [quad for quad in chosen if abs(signed_area(quad)) > LARGE * np.prod(looks.size)]
-    return [one for one in _seen_in(large, looks, glances)
+    seen = [one for one in _seen_in(large, looks, glances)
             if all(signed_area(one.quad) > ON_SHEET * signed_area(quad) for quad in large)]
+    for quad in large:
+        seen = _without_panels(seen, quad)
+    return seen
+
+
+def _without_panels(seen: list[Refined], whole: np.ndarray) -> list[Refined]:
+    """What was seen without the halves [4, 2] px of what looks like one card, unless they are
+    apart."""
+    halves = halves_of(whole)
+    best = [max(seen, key=lambda one: intersection_over_union(one.quad, half), default=None)
+            for half in halves]
+    quads = [one.quad for one in best if one is not None]
+    if len(quads) < 2 or not are_halves(quads, whole) or are_apart(quads, whole):
+        return seen
+    return [one for one in seen
+            if all(intersection_over_union(one.quad, half) < FILL for half in halves)]
 
 
 def overlooked(looks: Looks, glances: Glances, focal: float | None) -> list[Refined]:

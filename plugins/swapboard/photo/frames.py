@@ -11,6 +11,7 @@ import numpy as np
 
 from swapboard.photo.geometry import mean_sides, overlap, signed_area
 from swapboard.photo.plane import Table
+from swapboard.photo.rating import CARD_PROPORTION
 from swapboard.photo.readings import SURE
 from swapboard.photo.refining import Refined
 
@@ -26,6 +27,10 @@ SAY_SIZE = 2
 MANY, CLEARLY, LESS_SURE = 3, 0.06, 0.8
 """So many others, and larger by so much relatively: they say as much as its edge itself does, of
 which less is asked then."""
+
+SKEWED = 0.004
+"""As a logarithm: how much farther off a card's proportion no more larger ones are than those of
+its own size. With a border of one width all round it is farther off: those are pockets."""
 
 Look = Callable[[np.ndarray], Refined | None]
 """Straightens what is about a quadrilateral [4, 2] px; None where that is no card."""
@@ -47,6 +52,8 @@ def beyond_frames(
         if not len(larger) or len(larger) < min(SAY_SIZE, alike):
             continue
         size = np.median(larger, axis=0)
+        if len(larger) <= alike + 1 and _off(size) > _off(sizes[at]) + SKEWED:
+            continue
         about = look(table.seen(_resized(level[at], size / sizes[at])[None])[0])
         others = [other.quad for other in cards if other is not card]
         clear = len(larger) >= MANY and np.log(size / sizes[at]).min() > CLEARLY
@@ -56,6 +63,11 @@ def beyond_frames(
         if _is_so_large(about, size, table) and is_free(about, others):
             seen[at] = about
     return seen
+
+
+def _off(size: np.ndarray) -> float:
+    """How far a size is off a card's proportion, as a logarithm."""
+    return abs(float(np.log(size.max() / size.min() / CARD_PROPORTION)))
 
 
 def _resized(quad: np.ndarray, times: np.ndarray) -> np.ndarray:

@@ -16,7 +16,7 @@ from swapboard.photo.frames import is_free
 from swapboard.photo.geometry import intersection_over_union, overlap, signed_area
 from swapboard.photo.looking import LEAST_DRAWN, Looks
 from swapboard.photo.networks import Networks
-from swapboard.photo.one_size import of_one_size
+from swapboard.photo.one_size import of_one_size, without_pairs
 from swapboard.photo.pale import pale_cards
 from swapboard.photo.panels import (
     SAY_SIZE,
@@ -79,6 +79,7 @@ def see_cards(
     _ask_edges(looks, second_look)
     looks.looked += _at_crossings(looks, focal)
     looks.looked += overlooked(looks, glances, focal)
+    looks.looked = without_pairs(looks.looked, looks.size, focal)
     chosen = choose(looks.looked)
     chosen += pale_cards(looks.pale, [one for one, _ in chosen])
     seen = seen_last(picture, looks, chosen, pairs, glances, focal)

@@ -16,7 +16,7 @@ from swapboard.photo.frames import is_free
 from swapboard.photo.geometry import intersection_over_union, mean_sides, overlap, signed_area
 from swapboard.photo.looking import Looks
 from swapboard.photo.plane import Table, table_of
-from swapboard.photo.readings import PERHAPS, choose, is_likely, open_like
+from swapboard.photo.readings import PERHAPS, WHOLLY, choose, is_likely, open_like
 from swapboard.photo.refining import Refined
 from swapboard.photo.voting import LIKELY, Glances
 
@@ -35,6 +35,10 @@ TAKEN = 0.3
 
 SAME = 0.9
 """Overlap over union with what was seen there before, from which nothing new comes of it."""
+
+BESIDE_TWO, NEARLY_TWO = 3, 0.08
+"""So many cards beside it say that what is as large as two of them is two; and how far off that, as
+a logarithm, each of its sides may be."""
 
 MOST = 5
 """So many places at most are begun anew: beyond that it is no oversight."""
@@ -59,12 +63,16 @@ class Sized:
         others = self.taken if more is None else more
         return sum(overlap(quad, one) for one in others) > TAKEN * abs(signed_area(quad))
 
+    def has_size(self, quad: np.ndarray) -> bool:
+        """Whether a quad [4, 2] px has the size of the sure ones."""
+        off = np.log(np.sort(mean_sides(self.level(quad))) / self.size)
+        return bool(np.abs(off).max() <= ALIKE)
+
     def add(self, seen: Refined | None) -> None:
         """Keep what was seen, if it is one more of that size beside the others."""
         if seen is None or not (is_likely(seen) and is_free(seen, self.taken)):
             return
-        off = np.log(np.sort(mean_sides(self.level(seen.quad))) / self.size)
-        if np.abs(off).max() <= ALIKE:
+        if self.has_size(seen.quad):
             self.found.append(seen)
             self.taken.append(seen.quad)
 
@@ -94,6 +102,31 @@ def of_one_size(looks: Looks, glances: Glances, focal: float | None) -> list[Ref
                 before.append(seen.quad)
                 sized.add(looks.reading(seen.quad))
     return sized.found
+
+
+def without_pairs(
+    looked: list[Refined], size: tuple[int, int], focal: float | None
+) -> list[Refined]:
+    """The readings without those of two cards taken for one, beside several of that size: one of
+    the two was seen by itself too."""
+    likely = [one.quad for one in looked if is_likely(one)]
+    chosen = [one.quad for one, _ in choose(looked) if is_likely(one) and not open_like(one.quad)]
+    sized = _sized(chosen, size, focal)
+    if sized is None or len(sized.taken) < BESIDE_TWO:
+        return looked
+    return [one for one in looked if not _is_pair(one.quad, sized, likely)]
+
+
+def _is_pair(quad: np.ndarray, sized: Sized, likely: list[np.ndarray]) -> bool:
+    short, long = sized.size
+    sides = np.sort(mean_sides(sized.level(quad)))
+    twice = np.sort([[2 * short, long], [short, 2 * long]])
+    if np.abs(np.log(sides / twice)).max(axis=1).min() > NEARLY_TWO:
+        return False
+    beside = [one for one in sized.taken if overlap(one, quad) < TAKEN * abs(signed_area(one))]
+    return len(beside) >= BESIDE_TWO and any(
+        overlap(one, quad) > WHOLLY * abs(signed_area(one)) and sized.has_size(one)
+        for one in likely)
 
 
 def of_same_size(sure: list[np.ndarray], size: tuple[int, int], focal: float | None) -> int:

@@ -194,7 +194,7 @@ def _is_several(one: Refined, looked: list[Refined]) -> bool:
     """Whether what is as large as another is so because both are cards side by side: what may be
     cards fills it, and has its like beyond it."""
     others = _beyond(one, looked)
-    cards = [other for other in looked if _perhaps(other)
+    cards = [other for other in looked if (_perhaps(other) or is_likely(other))
              and _lies_within(other, one, 0.0) and has_kin(other, others)]
     return _filled(one, cards)
 

@@ -89,7 +89,8 @@ def with_open_pair(
     """The same, but two halves that meet as the one card that lies open, first; on a scanner's
     glass as two cards that may be one."""
     quads = [np.array(card.corners) for card, _ in told]
-    opened = open_pair(quads, [share >= LIKELY for _, share in told])
+    likely = [share >= LIKELY or not card.doubtful for card, share in told]
+    opened = open_pair(quads, likely)
     if opened is None:
         return told
     one, other, corners = opened
