@@ -78,6 +78,16 @@ def test_pairs_as_large_as_each_other_are_pairs_where_single_cards_lie_by():
     assert chosen(*pairs, *singles[:1]) == sorted(one.quad[0].tolist() for one in pairs)
 
 
+@pytest.mark.parametrize("patches, there", [(12, False), (4, True)])
+def test_patches_of_a_quilt_seen_as_one_are_patches_too(patches, there):
+    """Two by three of many lie as a card would, and may look likelier than the card that they are
+    drawn on; among few small things what is larger may be a card on a sheet."""
+    whole = reading(box(0, 0, 700, 980), 0.98)
+    each = [reading(box(120 * (at % 4), 120 * (at // 4), 115, 115)) for at in range(patches)]
+    block = reading(box(240, 500, 235, 355), 0.999)
+    assert ([240, 500] in chosen(whole, *each, block)) is there
+
+
 def test_pairs_of_cards_seen_at_a_slant_are_pairs_too():
     """Tilted away a card looks shorter than any deck's; it surely is one all the same."""
     singles = [reading(box(270 * x, 310 * y, 250, 300)) for x in range(3) for y in range(2)]

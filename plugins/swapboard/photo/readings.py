@@ -38,6 +38,9 @@ SPECK = 0.04
 """Of a likely card's area: what is smaller and has no like beyond it is a patch of its art of any
 shape."""
 
+QUILT = 10
+"""So many specks on one card: what else lies in it are patches too, several seen as one."""
+
 COVERED = 0.2
 """What is taken off a reading over which something seems to lie, or that the frame cuts: where
 another fits that is whole, it is the card."""
@@ -137,6 +140,8 @@ def _worths(looked: list[Refined]) -> list[float]:
     for i in filter(lambda i: is_likely(looked[i]), by_size):
         specks = [j for j in by_size if _is_speck(looked[j], looked[i])]
         others = _beyond(looked[i], looked) if specks else []
+        if len(specks) >= QUILT:
+            specks = [j for j in by_size if _lies_within(looked[j], looked[i], 0.0)]
         for j in specks:
             if not has_kin(looked[j], others):
                 worths[j] = min(worths[j], worths[i] - 1e-3)
