@@ -10,9 +10,9 @@ is a frame on a card of theirs.
 
 import numpy as np
 
+from swapboard.photo.frames import off_proportion
 from swapboard.photo.geometry import mean_sides, overlap
 from swapboard.photo.plane import Table
-from swapboard.photo.rating import CARD_PROPORTION
 from swapboard.photo.refining import LastLook
 
 FEWEST = 3
@@ -79,8 +79,7 @@ def _agreed(sizes: np.ndarray) -> np.ndarray | None:
 def _frames_of(size: np.ndarray, wider: np.ndarray) -> bool:
     """Whether frames of a size are drawn on cards of the other: even margins, which leave less of
     the card's own proportion."""
-    off = [abs(np.log(one.max() / one.min() / CARD_PROPORTION)) for one in (size, wider)]
-    return _even(wider - size, wider) and off[1] < off[0]
+    return _even(wider - size, wider) and off_proportion(wider) < off_proportion(size)
 
 
 def _even(short: np.ndarray, agreed: np.ndarray) -> bool:

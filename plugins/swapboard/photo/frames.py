@@ -52,7 +52,7 @@ def beyond_frames(
         if not len(larger) or len(larger) < min(SAY_SIZE, alike):
             continue
         size = np.median(larger, axis=0)
-        if len(larger) <= alike + 1 and _off(size) > _off(sizes[at]) + SKEWED:
+        if len(larger) <= alike + 1 and off_proportion(size) > off_proportion(sizes[at]) + SKEWED:
             continue
         about = look(table.seen(_resized(level[at], size / sizes[at])[None])[0])
         others = [other.quad for other in cards if other is not card]
@@ -65,8 +65,8 @@ def beyond_frames(
     return seen
 
 
-def _off(size: np.ndarray) -> float:
-    """How far a size is off a card's proportion, as a logarithm."""
+def off_proportion(size: np.ndarray) -> float:
+    """How far a size [2] is off a card's proportion, as a logarithm."""
     return abs(float(np.log(size.max() / size.min() / CARD_PROPORTION)))
 
 

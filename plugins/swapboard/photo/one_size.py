@@ -25,7 +25,7 @@ SAY_SIZE = 2
 
 ALIKE, NEARLY = 0.05, 0.2
 """Relative differences of sides: of cards of one size, seen well; and of what is the card, if not
-to its very edge."""
+to its very edge or but by a frame drawn in it."""
 
 PART, TWO = 0.4, 2.3
 """Of a card's sides: what is shorter or longer than that is neither part of one, nor two."""
