@@ -1,6 +1,6 @@
 """The three networks, small enough to run on one processor core in a tenth of a second.
 
-Widths are eights: OpenCV computes eight channels at a time, and joins others more slowly.
+The ladders' widths are eights: OpenCV computes eight channels at a time, and joins others more slowly.
 """
 
 import torch

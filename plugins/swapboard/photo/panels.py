@@ -31,7 +31,7 @@ two cards. (Of 9 open cards seen by their panels the widest was 0.0049; a gap of
 
 APART = 0.03
 """Likewise, how far apart the halves are of what surely looked like one card, for that to be two.
-(Of four such in 1,600 photos by other hands two were two, 0.053 and 0.084 apart, two one, 0.023 at
+(Of four such in 1,700 photos by other hands two were two, 0.053 and 0.084 apart, two one, 0.023 at
 most.)"""
 
 STRAIGHT = 0.003

@@ -52,8 +52,8 @@ be drawn."""
 
 EVEN_ALL_ROUND, AS_WIDE, STILL_NARROW = 0.5, 0.0045, 0.0205
 """Of its widest side, what the narrowest of a band drawn along a card's edge is at least; and of
-the picture's long side, how wide the one is at least and the other at most. (Of 220 pictures
-cropped by other hands 13 had some table on all four sides, in none more even than .42.)"""
+the picture's long side, how wide the one is at least and the other at most. (Of 225 pictures
+cropped by other hands 16 had table left on all four sides, in none so wide on the narrowest.)"""
 
 BAND, ONE_TONE, PALE = 0.0135, (50.0, 20.0), 200.0
 """Of the picture's long side, how wide a band is that is drawn along a card's edge, on every side;
