@@ -1,6 +1,7 @@
 """The three networks, small enough to run on one processor core in a tenth of a second.
 
-The ladders' widths are eights: OpenCV computes eight channels at a time, and joins others more slowly.
+The ladders' widths are eights: OpenCV computes eight channels at a time, and joins others more
+slowly.
 """
 
 import torch
