@@ -114,6 +114,22 @@ def test_what_any_of_the_surroundings_speaks_against_is_no_card_of_a_page(least)
     assert not told_in_a_page(0.9, 0.3, around=replace(NEUTRAL, **least))
 
 
+@pytest.mark.parametrize("proposed, others, told", [
+    (0.99, (0, 0, 0), True), (0.9, (0, 0, 0), False), (0.99, (0, 0), False),
+    (0.99, (0, 0, 0.3), False),
+])
+def test_what_from_afar_is_plainly_a_card_of_the_size_of_many_is_told(proposed, others, told):
+    """However little it looks like one from near, as one with patches all over may: as doubtful.
+    Not what an empty pocket can be, nor what has its size from two."""
+    around = replace(NEUTRAL, proposed=proposed, witnessed=0.02)
+    quad = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float)
+    sizes = [1 + more for more in others]
+    seen = [seen_as(quad * size + (20 + 160 * at, 60), 0.999, 0.2) for at, size in enumerate(sizes)]
+    seen.append(seen_as(quad + (600, 60), 0.03, 0.2, around))
+    answered = told_among(seen, [Lying(1.4, 0.0)] * len(seen), (900, 300))
+    assert (len(others) in answered) is told
+
+
 def test_of_pockets_that_the_frame_cuts_those_that_may_hold_a_card_are_told():
     assert told_in_a_page(0.2, 0.2, left=160)
     assert not told_in_a_page(0.02, 0.03, left=160)

@@ -1,5 +1,7 @@
 """Cards found with the networks, on scenes that were not trained on."""
 
+from dataclasses import replace
+
 import cv2
 import numpy as np
 import pytest
@@ -10,7 +12,7 @@ from swapboard.disk.finder import find_cards, networks, weight_files
 from swapboard.photo import learned
 from swapboard.photo.cut_off import cut_off
 from swapboard.photo.geometry import from_top_left, intersection_over_union
-from swapboard.photo.learned import _at_crossings, _left_over
+from swapboard.photo.learned import _ask_edges, _at_crossings, _left_over
 from swapboard.photo.looking import Looks
 from swapboard.photo.refining import Refined
 
@@ -214,6 +216,43 @@ def test_a_crossing_is_looked_at_only_where_a_card_may_lie(there):
     found = _at_crossings(looks, None)
     assert len(looks.asked) == len(found) == int(there)
     assert not there or intersection_over_union(found[0].quad, places[3]) > 0.95
+
+
+class Asked(Laid):
+    """Looks that see a card, as sure as said, wherever edges propose one."""
+
+    def __init__(self, known: list[np.ndarray], tight: float = 0.99) -> None:
+        super().__init__(known)
+        self.lost, self.pale, self.tight = [], [], tight
+        self.picture = np.zeros((500, 400, 3), np.uint8)
+
+    def look(self, quads):
+        self.looked += [replace(card_at(quad), tight=self.tight) for quad in quads]
+
+
+@pytest.mark.parametrize("tight, place, kept", [
+    (0.99, (200, 0), True), (0.8, (200, 0), False), (0.99, (20, 0), False),
+])
+def test_beside_cards_of_another_size_edges_may_find_one_more(tight, place, kept):
+    """What surely is one and lies free: long strips look to the proposer like no cards."""
+    strip = np.array([[0, 0], [80, 0], [80, 300], [0, 300]], float)
+    looks = Asked([strip], tight)
+    _ask_edges(looks, lambda: ([], [strip + place]))
+    assert [one.quad.tolist() for one in looks.looked[1:]] == [(strip + place).tolist()] * kept
+
+
+@pytest.mark.parametrize("scanned, count, asked", [
+    (True, 1, True), (False, 1, False), (True, 5, False),
+])
+def test_where_few_cards_lie_on_a_scanners_glass_edges_are_asked(
+    monkeypatch, scanned, count, asked,
+):
+    """They show plainly under a plain lid, whatever the networks overlooked."""
+    monkeypatch.setattr(learned, "is_scanned", lambda picture, quad: scanned)
+    quad = np.array([[0, 0], [50, 0], [50, 70], [0, 70]], float)
+    looks = Asked([quad + [60 * at, 0] for at in range(count)])
+    _ask_edges(looks, lambda: ([quad + [0, 200]], []))
+    assert (len(looks.looked) > count) is asked
 
 
 def card_at(quad: np.ndarray) -> Refined:

@@ -5,7 +5,7 @@ import pytest
 
 from swapboard.photo.geometry import intersection_over_union
 from swapboard.photo.looking import Looks
-from swapboard.photo.one_size import of_one_size, without_pairs
+from swapboard.photo.one_size import held_to_size, of_one_size
 from swapboard.photo.refining import Refined
 from swapboard.photo.voting import Glances
 
@@ -32,6 +32,10 @@ class OnTable(Looks):
         best = max(self.cards, key=lambda card: intersection_over_union(card, quad))
         near = intersection_over_union(best, quad) > self.reach
         return reading(best) if near else None
+
+
+    def may_hold(self, quad, least=0.0):
+        return False
 
 
 class Everywhere(Glances):
@@ -121,11 +125,52 @@ def test_cards_of_sizes_of_their_own_say_nothing():
 ])
 def test_what_is_as_large_as_two_of_the_others_is_two(beside, pair, half, kept):
     """If one of the two was seen by itself; with fewer beside it, it may be one that lies open."""
+    assert is_kept(pair, half, beside) is kept
+
+
+@pytest.mark.parametrize("beside, part, whole, kept", [
+    (3, box(560, 615, WIDE, 125), box(560, 600), False),
+    (3, box(553, 590, 115, 161), box(560, 600), False),
+    (3, box(560, 600, 46, TALL), box(560, 600), False),
+    (3, box(560, 615, WIDE, 125), None, True),
+    (3, box(560, 615, WIDE, 125), box(560, 600, 110, 154), True),
+    (3, box(640, 600, 115, 161), box(560, 600), True),
+    (2, box(560, 615, WIDE, 125), box(560, 600), True),
+])
+def test_what_was_seen_at_the_size_of_the_others_too_is_of_that_size(beside, part, whole, kept):
+    """A frame or a panel in it, a strip of it left out, or too much taken; but not where it was
+    never seen so, nor what lies next to it, nor beside two."""
+    assert is_kept(part, whole, beside) is kept
+
+
+def is_kept(quad: np.ndarray, other: np.ndarray | None, beside: int) -> bool:
+    """Whether a reading is kept besides another one and so many cards in a row above them."""
     singles = [reading(box(100 + 150 * at, 100)) for at in range(beside)]
-    looked = [*singles, reading(pair)] + ([reading(half)] if half is not None else [])
-    left = without_pairs(looked, (1000, 1000), None)
-    assert any(one.quad is pair for one in left) is kept
+    looked = [*singles, reading(quad)] + ([reading(other)] if other is not None else [])
+    left = held_to_size(looked, (1000, 1000), None)
+    kept = any(one.quad is quad for one in left)
     assert len(left) == len(looked) - (not kept)
+    return kept
+
+
+@pytest.mark.parametrize("known, there, found", [
+    (2, True, 1), (2, False, 0), (1, True, 0), (4, True, 0),
+])
+def test_beside_few_sure_cards_the_witness_is_asked_where_the_proposer_sees_nothing(
+    known, there, found,
+):
+    """Of cards pushed together it may see one large one."""
+    cards = block(5, 1)
+
+    class Witnessed(OnTable):
+        def may_hold(self, quad, least=0.0):
+            assert least == 0.5
+            return there and intersection_over_union(quad, cards[known]) > 0.9
+
+    looks = Witnessed(cards[: known + 1])
+    looks.looked = [reading(card) for card in cards[:known]]
+    seen = of_one_size(looks, Everywhere(box(0, 0, 1000, 1000), share=0.1), None)
+    assert middles(seen) == middles([reading(card) for card in cards[known : known + found]])
 
 
 @pytest.mark.parametrize("wide, tall", [(108, 140), (86, 122)])

@@ -174,6 +174,18 @@ def test_a_card_that_both_ways_of_looking_agree_on_is_one_more_card(doubtful, me
     assert len(answered) == (2 if merged else 3)
 
 
+@pytest.mark.parametrize("third, share, answered", [
+    (CARD + [20, 370], 0.4, 3), (CARD + [20, 370], 0.2, 2), (CARD + [20, 500], 0.4, 2),
+    (CARD * 0.8 + [20, 370], 0.4, 2),
+], ids=["in a block", "unlikely", "apart", "of another size"])
+def test_two_in_a_block_of_cards_are_no_halves(third, share, answered):
+    """A third of their size that meets one of them says that they are two, however likely."""
+    picture = np.full((900, 900, 3), (60, 90, 70), np.uint8)
+    told = [(Found(tuple(map(tuple, quad)), 1.4, "card", one, True, ()), one)
+            for quad, one in ((CARD + 20, 0.7), (CARD + [270, 20], 0.7), (third, share))]
+    assert len(with_open_pair(told, picture, None)) == answered
+
+
 def test_halves_are_what_meets_in_the_middle():
     whole = np.array(OPEN["beside"][1], float)
     assert are_halves([CARD, CARD + [250, 0]], whole)

@@ -31,6 +31,11 @@ def is_convex(quad: np.ndarray) -> bool:
     )
 
 
+def is_within(quad: np.ndarray, size: tuple[int, int]) -> bool:
+    """True where all four corners lie in a picture of `size` (w, h) px, to the pixel."""
+    return bool((quad > -1).all() and (quad < np.array(size) + 1).all())
+
+
 def side_lengths(quad: np.ndarray) -> np.ndarray:
     """Lengths [4] in px of the sides from corner i to corner i + 1."""
     x, y = (quad[_NEXT] - quad).T

@@ -13,10 +13,10 @@ from swapboard.photo.cut_off import cut_off
 from swapboard.photo.finishing import RESIZED, Seen, seen_last
 from swapboard.photo.flatbed import is_scanned
 from swapboard.photo.frames import is_free
-from swapboard.photo.geometry import intersection_over_union, overlap, signed_area
+from swapboard.photo.geometry import intersection_over_union, is_within, overlap, signed_area
 from swapboard.photo.looking import LEAST_DRAWN, Looks
 from swapboard.photo.networks import Networks
-from swapboard.photo.one_size import of_one_size, without_pairs
+from swapboard.photo.one_size import held_to_size, of_one_size
 from swapboard.photo.pale import pale_cards
 from swapboard.photo.panels import (
     SAY_SIZE,
@@ -39,6 +39,7 @@ from swapboard.photo.readings import (
 from swapboard.photo.refining import Refined
 from swapboard.photo.rows import FEWEST, crossings
 from swapboard.photo.second_look import (
+    ENOUGH,
     around,
     in_doubt,
     in_open_card,
@@ -79,7 +80,7 @@ def see_cards(
     _ask_edges(looks, second_look)
     looks.looked += _at_crossings(looks, focal)
     looks.looked += overlooked(looks, glances, focal)
-    looks.looked = without_pairs(looks.looked, looks.size, focal)
+    looks.looked = held_to_size(looks.looked, looks.size, focal)
     chosen = choose(looks.looked)
     chosen += pale_cards(looks.pale, [one for one, _ in chosen])
     seen = seen_last(picture, looks, chosen, pairs, glances, focal)
@@ -102,17 +103,32 @@ def _halves(looks: Looks, focal: float | None) -> list[np.ndarray]:
 
 
 def _ask_edges(looks: Looks, second_look: SecondLook) -> None:
-    """Where the networks' own proposals leave a doubt, have those of edges looked at too."""
-    doubt = in_doubt(looks.looked, looks.lost)
-    if not doubt and not of_another_size(looks.looked):
+    """Where the networks' own proposals leave a doubt, have those of edges looked at too; where
+    cards are of another size, so are those that lie apart: long strips the networks overlook."""
+    doubt = in_doubt(looks.looked, looks.lost) or _is_scan(looks)
+    odd = of_another_size(looks.looked)
+    if not (doubt or odd):
         return
     likely, others = second_look()
     if doubt:
         looks.look(quad for quad in likely if not in_open_card(quad, looks.looked))
     found, faint = len(looks.looked), len(looks.pale)
     looks.look(others)
-    looks.looked[found:] = around(looks.looked[:found], looks.looked[found:])
+    known, more = looks.looked[:found], looks.looked[found:]
+    looks.looked = known + around(known, more) + (_apart_from(known, more) if odd else [])
     del looks.pale[faint:]
+
+
+def _apart_from(known: list[Refined], more: list[Refined]) -> list[Refined]:
+    """Those of more readings that surely are cards and lie on nothing that was known."""
+    there = [one.quad for one in known]
+    return side_by_side([one for one in more if is_sure(one) and is_free(one, there)])
+
+
+def _is_scan(looks: Looks) -> bool:
+    """Whether few cards were seen on a scanner's glass: edges show plainly there."""
+    sure = [one.quad for one, _ in choose(looks.looked) if is_sure(one)]
+    return len(sure) < ENOUGH and any(is_scanned(looks.picture, quad) for quad in sure)
 
 
 def _part_pairs(looks: Looks) -> list[np.ndarray]:
@@ -153,11 +169,8 @@ def _at_crossings(looks: Looks, focal: float | None) -> list[Refined]:
     sure = np.array([one.quad for one, _ in choose(looks.looked) if is_sure(one)])
     if len(sure) < FEWEST:
         return []
-    size = np.array(looks.size)
-    within = [
-        quad for quad in crossings(sure, table_of(sure, *looks.size, focal))
-        if quad.min() > -1 and (quad.max(axis=0) < size + 1).all()
-    ]
+    places = crossings(sure, table_of(sure, *looks.size, focal))
+    within = [quad for quad in places if is_within(quad, looks.size)]
     found = map(looks.sure, filter(looks.may_hold, within))
     return [one for one in found if one is not None and one.drawn > LEAST_DRAWN]
 

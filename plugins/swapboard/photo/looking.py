@@ -86,9 +86,9 @@ class Looks:
         seen = self.reading(quad)
         return seen if seen is not None and is_sure(seen) else None
 
-    def may_hold(self, quad: np.ndarray) -> bool:
+    def may_hold(self, quad: np.ndarray, least: float = BARE) -> bool:
         """Whether a card may lie just on a quadrilateral [4, 2] px, by one quick look about it."""
-        return witnessed(self.pyramid, self.size, quad, self.networks) > BARE
+        return witnessed(self.pyramid, self.size, quad, self.networks) > least
 
     def _is_new(self, quad: np.ndarray, more: Sequence[Refined] = ()) -> bool:
         """Whether no sure card has been found where a proposal lies, and it is large enough."""

@@ -1,9 +1,7 @@
 """Pale cards with little on them, which look more like a sheet of paper than like a card."""
 
-import numpy as np
-
 from swapboard.photo.find import SMALLEST
-from swapboard.photo.geometry import overlap, side_lengths, signed_area
+from swapboard.photo.geometry import is_within, overlap, side_lengths, signed_area
 from swapboard.photo.readings import card_like, choose, has_kin
 from swapboard.photo.refining import Refined
 
@@ -17,9 +15,9 @@ STILL = 0.01
 def well_held(refined: Refined, size: tuple[int, int]) -> bool:
     """Whether all sides of a whole rectangle of a card's proportion hold, card or not."""
     quad = refined.quad
-    within = bool((quad > -1).all() and (quad < np.array(size) + 1).all())
     clear = float(refined.held.min()) > HELD and refined.moved < STILL
-    return within and clear and card_like(quad) and side_lengths(quad).min() >= SMALLEST
+    shaped = card_like(quad) and side_lengths(quad).min() >= SMALLEST
+    return is_within(quad, size) and clear and shaped
 
 
 def pale_cards(

@@ -143,6 +143,11 @@ def open_pair(
     return i, j, np.array([one[2], one[3], other[2], other[3]])
 
 
+def share_edge(one: np.ndarray, other: np.ndarray) -> bool:
+    """Whether two quads [4, 2] px meet along one side of each."""
+    return _meeting(one, other)[0] <= MEET
+
+
 def _meeting(one: np.ndarray, other: np.ndarray) -> tuple[float, np.ndarray, np.ndarray]:
     """How far two quads' nearest sides are apart, and the quads begun with those sides."""
     turned = [

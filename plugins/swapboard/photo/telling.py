@@ -9,7 +9,7 @@ from swapboard.photo.finishing import Seen
 from swapboard.photo.flatbed import is_scanned
 from swapboard.photo.geometry import side_lengths
 from swapboard.photo.one_size import sharing_size
-from swapboard.photo.panels import open_pair
+from swapboard.photo.panels import open_pair, share_edge
 from swapboard.photo.plane import Lying, table_of
 from swapboard.photo.rows import edge_to_edge
 from swapboard.photo.sureness import SURE_ENOUGH, may_settle, sureness_of
@@ -32,6 +32,9 @@ asked, for then nobody goes without, and beside many of what the frame cuts too.
 MANY, LEAST_AMONG_MANY = 3, 0.25
 """Among so many sure cards nobody goes without, and in a page the less likely ones are its empty
 pockets. (In 735 photos by other hands what was likely by 0.25 to 0.3 were four cards.)"""
+
+PLAIN_FROM_AFAR = 0.95
+"""So sure is the proposer of no empty pocket."""
 
 SMALL, SMALLER, TELL_SIZE = 0.12, 0.09, 3
 """Of the picture's long side: a card no longer than that could be anything; no longer than that
@@ -57,17 +60,24 @@ def likely_enough(
     """Those worth telling of what was seen and judged, each with how likely it is a card.
 
     What the frame cuts is told however unlikely, for there the maker can do something; but beside
-    many sure ones no scraps along the border, nor a page's empty pockets. While none is sure, their
-    sizes say nothing of each other: of two cards of which one is half covered both are told.
+    many sure ones no scraps along the border, nor a page's empty pockets: only what from
+    afar looks just like a card, and has the size of many. While none is sure, their sizes say
+    nothing of each other: of two cards of which one is half covered both are told.
     """
     shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
     sure = sum(share >= SURE_ENOUGH for share in shares)
     least = LEAST_AMONG_MANY if sure >= MANY else LEAST_BESIDE if sure else LEAST
+    known = [np.array(card.corners) for card, share in zip(found, shares, strict=True)
+             if share >= SURE_ENOUGH]
 
     def is_told(one: Seen, how: Lying, card: Found, share: float) -> bool:
-        if cut_by_frame(np.array(card.corners), *size):
+        corners = np.array(card.corners)
+        if cut_by_frame(corners, *size):
             return sure < MANY or share >= LEAST_CUT
-        return (share if sure else sureness_of(one, replace(how, unlike=0.0))) >= least
+        if (share if sure else sureness_of(one, replace(how, unlike=0.0))) >= least:
+            return True
+        plain = one.around.proposed > PLAIN_FROM_AFAR
+        return plain and sharing_size([corners, *known], size)[0] > MANY
 
     return [(card, share) for one, how, card, share in zip(seen, lying, found, shares, strict=True)
             if is_told(one, how, card, share)]
@@ -94,12 +104,27 @@ def with_open_pair(
     if opened is None:
         return told
     one, other, corners = opened
+    size = picture.shape[1], picture.shape[0]
+    others = [quads[at] for at, (_, share) in enumerate(told)
+              if at not in (one, other) and share >= LEAST_AMONG_MANY]
+    if _is_in_block([quads[one], quads[other]], others, size):
+        return told
     if is_scanned(picture, corners):
         return [(doubted(card, TOUCHING) if at in (one, other) else card, share)
                 for at, (card, share) in enumerate(told)]
-    size = picture.shape[1], picture.shape[0]
     whole = judge_open(corners, (told[one], told[other]), *size, focal)
     return [whole] + [card for at, card in enumerate(told) if at not in (one, other)]
+
+
+def _is_in_block(
+    pair: list[np.ndarray], others: list[np.ndarray], size: tuple[int, int]
+) -> bool:
+    """Whether one of the others [4, 2] px has the size of both of a pair, and meets one of them:
+    then those are no halves."""
+    return any(
+        sharing_size([*pair, other], size).min() > len(pair)
+        and any(share_edge(other, one) for one in pair)
+        for other in others)
 
 
 def small_doubted(
