@@ -13,6 +13,7 @@ from swapboard.photo.finishing import Seen
 from swapboard.photo.geometry import intersection_over_union
 from swapboard.photo.plane import Lying
 from swapboard.photo.refining import Refined
+from swapboard.photo.sureness import beside_sure
 from swapboard.photo.surroundings import Surroundings
 from swapboard.photo.telling import cut_off_told, likely_enough, patches_doubted, small_doubted
 from swapboard.photo.verdict import DOUBT, PATCHED, TINY, judge_seen
@@ -46,6 +47,7 @@ def told_among(seen: list[Seen], lying: list[Lying], size: tuple[int, int]) -> l
     """Which of what was seen in a picture of that size is told."""
     picture = np.zeros((size[1], size[0], 3), np.uint8)
     found = [judge_seen(picture, one, [], how) for one, how in zip(seen, lying, strict=True)]
+    lying = beside_sure(seen, lying, size)
     return [found.index(card) for card, _ in likely_enough(seen, found, lying, size)]
 
 

@@ -241,14 +241,15 @@ def test_beside_cards_of_another_size_edges_may_find_one_more(tight, place, kept
     assert [one.quad.tolist() for one in looks.looked[1:]] == [(strip + place).tolist()] * kept
 
 
-@pytest.mark.parametrize("scanned, count, asked", [
-    (True, 1, True), (False, 1, False), (True, 5, False),
+@pytest.mark.parametrize("scanned, beside, count, asked", [
+    (True, True, 1, True), (False, True, 1, False), (True, False, 1, False), (True, True, 5, False),
 ])
 def test_where_few_cards_lie_on_a_scanners_glass_edges_are_asked(
-    monkeypatch, scanned, count, asked,
+    monkeypatch, scanned, beside, count, asked,
 ):
     """They show plainly under a plain lid, whatever the networks overlooked."""
     monkeypatch.setattr(learned, "is_scanned", lambda picture, quad: scanned)
+    monkeypatch.setattr(learned, "lies_beside", lambda picture, quads: beside)
     quad = np.array([[0, 0], [50, 0], [50, 70], [0, 70]], float)
     looks = Asked([quad + [60 * at, 0] for at in range(count)])
     _ask_edges(looks, lambda: ([quad + [0, 200]], []))

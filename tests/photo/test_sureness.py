@@ -8,7 +8,7 @@ import pytest
 from swapboard.photo.finishing import Seen
 from swapboard.photo.plane import Lying
 from swapboard.photo.refining import Refined
-from swapboard.photo.sureness import SURE_ENOUGH, sureness_of
+from swapboard.photo.sureness import SURE_ENOUGH, beside_sure, sureness_of
 from swapboard.photo.surroundings import Surroundings
 from swapboard.photo.verdict import BLANK, CUT, judge_seen
 
@@ -67,3 +67,18 @@ def test_a_lone_rectangle_with_nothing_on_it_is_doubtful(drawn, kin, blank):
     card = judge_seen(picture, seen_as(drawn=drawn, kin=kin), [], Lying(1.4, 0.0))
     assert card.doubtful is blank
     assert card.reasons == ((BLANK,) if blank else ())
+
+
+@pytest.mark.parametrize("others, witnessed, sure", [
+    ((1, 1, 1), 0.3, True), ((1, 1), 0.3, False), ((1, 1, 1.2), 0.3, False),
+    ((1, 1, 1), 0.02, False), ((0.5, 0.5, 0.5), 0.3, False),
+])
+def test_many_sure_cards_of_its_size_bear_a_likely_one_out(others, witnessed, sure):
+    """Not fewer, nor of another size; nor what is hardly likely, as an empty pocket is."""
+    seen = [replace(seen_as(), quad=QUAD * size + [0, 400 * at])
+            for at, size in enumerate(others)]
+    seen.append(replace(seen_as(witnessed=witnessed, tight=0.9), quad=QUAD + [400, 0]))
+    lying = beside_sure(seen, [Lying(1.4, 0.0)] * len(seen), (1400, 1800))
+    assert lying[-1].alike == sum(size == 1 for size in others) * (len(others) >= 3)
+    assert (sureness_of(seen[-1], lying[-1]) >= SURE_ENOUGH) is sure
+    assert sureness_of(seen[-1], Lying(1.4, 0.0)) < SURE_ENOUGH

@@ -142,8 +142,8 @@ def _by_networks(
 ) -> tuple[list[Found], list[Found]]:
     """What was found, and which of it is likely a card, whatever else is amiss with it."""
     from swapboard.photo.learned import see_cards
-    from swapboard.photo.plane import on_table
     from swapboard.photo.selection import worth_showing
+    from swapboard.photo.sureness import lying_of
     from swapboard.photo.telling import (
         cut_off_told,
         likely_enough,
@@ -164,8 +164,7 @@ def _by_networks(
 
     seen, cut = see_cards(picture, networks, second_look, focal)
     height, width = picture.shape[:2]
-    likely = [one.refined.tight > 0.5 for one in seen]
-    lying = on_table([one.quad for one in seen], likely, width, height, focal)
+    lying = lying_of(seen, width, height, focal)
     if not by_edges and wants_agreement(seen, lying):
         second_look()
     sure = [np.array(card.corners) for card in by_edges if not card.doubtful]

@@ -11,7 +11,7 @@ import numpy as np
 from swapboard.photo.closer import PANELS, on_sheets, overlooked
 from swapboard.photo.cut_off import cut_off
 from swapboard.photo.finishing import RESIZED, Seen, seen_last
-from swapboard.photo.flatbed import is_scanned
+from swapboard.photo.flatbed import is_scanned, lies_beside
 from swapboard.photo.frames import is_free
 from swapboard.photo.geometry import intersection_over_union, is_within, overlap, signed_area
 from swapboard.photo.looking import LEAST_DRAWN, Looks
@@ -105,7 +105,7 @@ def _halves(looks: Looks, focal: float | None) -> list[np.ndarray]:
 def _ask_edges(looks: Looks, second_look: SecondLook) -> None:
     """Where the networks' own proposals leave a doubt, have those of edges looked at too; where
     cards are of another size, so are those that lie apart: long strips the networks overlook."""
-    doubt = in_doubt(looks.looked, looks.lost) or _is_scan(looks)
+    doubt = in_doubt(looks.looked, looks.lost) or _lie_on_glass(looks)
     odd = of_another_size(looks.looked)
     if not (doubt or odd):
         return
@@ -125,10 +125,11 @@ def _apart_from(known: list[Refined], more: list[Refined]) -> list[Refined]:
     return side_by_side([one for one in more if is_sure(one) and is_free(one, there)])
 
 
-def _is_scan(looks: Looks) -> bool:
-    """Whether few cards were seen on a scanner's glass: edges show plainly there."""
+def _lie_on_glass(looks: Looks) -> bool:
+    """Whether beside few cards seen on a scanner's glass more may lie: edges show plainly there."""
     sure = [one.quad for one, _ in choose(looks.looked) if is_sure(one)]
-    return len(sure) < ENOUGH and any(is_scanned(looks.picture, quad) for quad in sure)
+    scanned = len(sure) < ENOUGH and any(is_scanned(looks.picture, quad) for quad in sure)
+    return scanned and lies_beside(looks.picture, sure)
 
 
 def _part_pairs(looks: Looks) -> list[np.ndarray]:

@@ -169,11 +169,11 @@ def of_same_size(sure: list[np.ndarray], size: tuple[int, int], focal: float | N
 def sharing_size(
     quads: Sequence[np.ndarray], size: tuple[int, int], focal: float | None = None
 ) -> np.ndarray:
-    """How many [n] of the cards [4, 2] px in a picture of `size` px have each one's size, itself
-    too."""
+    """Which of the cards [4, 2] px in a picture of `size` px share a size, bool [n, n]: each with
+    itself too."""
     if not len(quads):
-        return np.zeros(0, int)
-    return _near(np.array(quads), table_of(quads, *size, focal))[0].sum(axis=1)
+        return np.zeros((0, 0), bool)
+    return _near(np.array(quads), table_of(quads, *size, focal))[0]
 
 
 def _near(quads: np.ndarray, table: Table) -> tuple[np.ndarray, np.ndarray]:

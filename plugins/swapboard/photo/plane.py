@@ -44,12 +44,14 @@ class Lying:
 
     `proportion` long over short side (≥ 1); `unlike` how far its area is off the others' in the
     photo, as a logarithm (≥ 0); `spread` the proportion's standard error, relatively, from the
-    corners' errors and from what is not known of the camera.
+    corners' errors and from what is not known of the camera; `alike` how many sure cards there have
+    its size, itself aside.
     """
 
     proportion: float
     unlike: float
     spread: float = 0.0
+    alike: int = 0
 
 
 def on_table(

@@ -12,7 +12,7 @@ from swapboard.photo.one_size import sharing_size
 from swapboard.photo.panels import open_pair, share_edge
 from swapboard.photo.plane import Lying, table_of
 from swapboard.photo.rows import edge_to_edge
-from swapboard.photo.sureness import SURE_ENOUGH, may_settle, sureness_of
+from swapboard.photo.sureness import MANY, SURE_ENOUGH, may_settle, sureness_of
 from swapboard.photo.verdict import (
     LIKELY,
     PATCHED,
@@ -29,8 +29,8 @@ LEAST, LEAST_BESIDE, LEAST_CUT = 0.01, 0.02, 0.1
 """What is less likely a card is not told, unless the frame cuts it; beside a sure one more is
 asked, for then nobody goes without, and beside many of what the frame cuts too."""
 
-MANY, LEAST_AMONG_MANY = 3, 0.25
-"""Among so many sure cards nobody goes without, and in a page the less likely ones are its empty
+LEAST_AMONG_MANY = 0.25
+"""Among many sure cards nobody goes without, and in a page the less likely ones are its empty
 pockets. (In 735 photos by other hands what was likely by 0.25 to 0.3 were four cards.)"""
 
 PLAIN_FROM_AFAR = 0.95
@@ -67,17 +67,13 @@ def likely_enough(
     shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
     sure = sum(share >= SURE_ENOUGH for share in shares)
     least = LEAST_AMONG_MANY if sure >= MANY else LEAST_BESIDE if sure else LEAST
-    known = [np.array(card.corners) for card, share in zip(found, shares, strict=True)
-             if share >= SURE_ENOUGH]
 
     def is_told(one: Seen, how: Lying, card: Found, share: float) -> bool:
-        corners = np.array(card.corners)
-        if cut_by_frame(corners, *size):
+        if cut_by_frame(np.array(card.corners), *size):
             return sure < MANY or share >= LEAST_CUT
-        if (share if sure else sureness_of(one, replace(how, unlike=0.0))) >= least:
+        if one.around.proposed > PLAIN_FROM_AFAR and how.alike >= MANY:
             return True
-        plain = one.around.proposed > PLAIN_FROM_AFAR
-        return plain and sharing_size([corners, *known], size)[0] > MANY
+        return (share if sure else sureness_of(one, replace(how, unlike=0.0))) >= least
 
     return [(card, share) for one, how, card, share in zip(seen, lying, found, shares, strict=True)
             if is_told(one, how, card, share)]
@@ -122,7 +118,7 @@ def _is_in_block(
     """Whether one of the others [4, 2] px has the size of both of a pair, and meets one of them:
     then those are no halves."""
     return any(
-        sharing_size([*pair, other], size).min() > len(pair)
+        sharing_size([*pair, other], size).all()
         and any(share_edge(other, one) for one in pair)
         for other in others)
 
@@ -136,7 +132,8 @@ def small_doubted(
     sure = [at for at, (_, share) in enumerate(told) if share >= SURE_ENOUGH]
     known = [tall_first(quads[at]) for at in sure]
     touch = bool(sure) and edge_to_edge(np.array(known), table_of(known, *size, focal))
-    alike = {} if touch else dict(zip(sure, sharing_size(known, size, focal), strict=True))
+    counts = sharing_size(known, size, focal).sum(axis=1)
+    alike = {} if touch else dict(zip(sure, counts, strict=True))
 
     def is_small(at: int) -> bool:
         least = SMALLER if alike.get(at, 0) >= TELL_SIZE else SMALL

@@ -13,10 +13,10 @@ import numpy as np
 
 from swapboard.photo.find import working_copy
 from swapboard.photo.geometry import overlap, signed_area
+from swapboard.photo.mirrored import STRIDE, both_ways
 from swapboard.photo.networks import PROPOSER_SIDE, Networks
 from swapboard.photo.whole_frame import may_be_whole
 
-STRIDE = 4
 UNIT = 64.0
 MOST = 40
 
@@ -120,7 +120,7 @@ class Glances:
     def __init__(self, picture: np.ndarray, networks: Networks) -> None:
         self._picture, self._networks = picture, networks
         self._size = np.array(picture.shape[1::-1])
-        self._near, self._far = votes(picture, networks), None
+        self._near, self._far = votes(picture, networks, mirror=True), None
         self._parts: list[tuple[np.ndarray, Votes]] = []
 
     def quads(self) -> np.ndarray:
@@ -184,7 +184,7 @@ class Glances:
 
     def _from_afar(self) -> Votes:
         if self._far is None:
-            self._far = votes(self._picture, self._networks, AFAR)
+            self._far = votes(self._picture, self._networks, AFAR, mirror=True)
         return self._far
 
 
@@ -196,9 +196,11 @@ def _turned_back(quads: np.ndarray, way: int, shape: tuple[int, ...]) -> np.ndar
     return np.stack([y, shape[0] - x], axis=-1)
 
 
-def votes(picture: np.ndarray, networks: Networks, margin: float = 0.0) -> Votes:
+def votes(
+    picture: np.ndarray, networks: Networks, margin: float = 0.0, mirror: bool = False
+) -> Votes:
     """What the proposer says of a picture uint8 [h, w, 3] with a `margin` about it, as a share of
-    its sides, on which what lies along its border goes on."""
+    its sides, on which what lies along its border goes on; in a mirror too, where asked."""
     height, width = picture.shape[:2]
     scale = PROPOSER_SIDE / (max(height, width) * (1 + 2 * margin))
     method = cv2.INTER_AREA if scale < 1 else cv2.INTER_LINEAR
@@ -213,7 +215,7 @@ def votes(picture: np.ndarray, networks: Networks, margin: float = 0.0) -> Votes
     inside = np.zeros((PROPOSER_SIDE // STRIDE,) * 2, bool)
     inside[above // STRIDE : -(-(above + tall) // STRIDE),
            beside // STRIDE : -(-(beside + wide) // STRIDE)] = True
-    maps = networks.maps(seen)
+    maps = both_ways(seen, small.shape[1], networks) if mirror else networks.maps(seen)
     maps[:3] *= inside
     return Votes(maps, inside, np.array([wide / width, tall / height]), np.array([beside, above]))
 
