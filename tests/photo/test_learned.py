@@ -281,8 +281,11 @@ def test_of_what_was_left_over_what_surely_is_a_card_beside_the_found_ones_count
     assert (more.quad == quad + [200, 0]).all()
 
 
-def test_cards_of_a_page_that_the_proposer_saw_too_faintly_are_found_with_it_turned(monkeypatch):
-    made = draw_scene("page", 109, 900)
+@pytest.mark.parametrize("kind, seed", [("page", 131), ("grid", 70)])
+def test_cards_that_the_proposer_saw_too_faintly_are_found_with_the_picture_turned(
+    monkeypatch, kind, seed,
+):
+    made = draw_scene(kind, seed, 900)
     quads = [from_top_left(quad) for quad in made.quads]
     turned = sum(best > 0.9 for best in best_overlaps(find_cards(made.picture), quads))
     monkeypatch.setattr(learned, "_left_over", lambda looks, glances: [])
