@@ -42,9 +42,10 @@ TAKEN = 0.3
 SAME = 0.9
 """Overlap over union with what was seen there before, from which nothing new comes of it."""
 
-FEW = 3
-"""Beside so many sure cards at most, and two at least, the witness is asked too where the proposer
-sees nothing, within the picture: of cards pushed together it may see one."""
+FEW, NO_BARE_PLACE = 3, 0.2
+"""Beside so many sure cards at most the witness is asked too, where the proposer sees nothing, for
+of cards pushed together that may see one; and how likely a card must lie there for it to be looked
+for."""
 
 BESIDE, NEARLY_TWO = 3, 0.08
 """So many cards beside it say of which size it is too, if it was seen so; and how far off two of
@@ -100,8 +101,7 @@ def of_one_size(looks: Looks, glances: Glances, focal: float | None) -> list[Ref
     def may_lie(quad: np.ndarray) -> bool:
         if glances.share_on(quad) > LIKELY:
             return True
-        few = SAY_SIZE <= known <= FEW
-        return few and is_within(quad, looks.size) and looks.may_hold(quad, LIKELY)
+        return known <= FEW and is_within(quad, looks.size) and looks.may_hold(quad, NO_BARE_PLACE)
 
     for quad in sized.taken:
         # What is added on the way has neighbours too.
