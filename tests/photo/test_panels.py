@@ -176,7 +176,7 @@ def test_a_card_that_both_ways_of_looking_agree_on_is_one_more_card(doubtful, me
 
 @pytest.mark.parametrize("third, share, answered", [
     (CARD + [20, 370], 0.4, 3), (CARD + [20, 370], 0.2, 2), (CARD + [20, 500], 0.4, 2),
-    (CARD * 0.8 + [20, 370], 0.4, 2),
+    (CARD * (1, 0.6) + [20, 370], 0.4, 2),
 ], ids=["in a block", "unlikely", "apart", "of another size"])
 def test_two_in_a_block_of_cards_are_no_halves(third, share, answered):
     """A third of their size that meets one of them says that they are two, however likely."""

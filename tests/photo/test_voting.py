@@ -92,6 +92,19 @@ def test_what_is_left_over_is_looked_at_with_the_picture_turned(card, known):
     assert known or intersection_over_union(turned[0], quad) > 0.9
 
 
+def test_from_near_and_from_afar_a_picture_is_seen_in_a_mirror_too():
+    """Its parts are not: that takes time and shows no more."""
+    picture = np.zeros((900, 1200, 3), np.uint8)
+    picture[200:420, 100:520] = 255
+    proposer = BrightAndUpright()
+    glances = Glances(picture, proposer)
+    assert proposer.asked == 2
+    glances.large_quads()
+    assert proposer.asked == 4
+    glances.quads_within(np.array([[0, 0], [1200, 0], [1200, 600], [0, 600]], float))
+    assert proposer.asked == 5
+
+
 @pytest.mark.parametrize("margin", [0.0, 0.2])
 @pytest.mark.parametrize("shape", [(900, 1200), (1600, 900), (300, 400), (700, 700)])
 def test_a_place_is_the_same_from_near_and_from_afar(shape, margin):
