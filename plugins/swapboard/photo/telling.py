@@ -34,8 +34,8 @@ LEAST_AMONG_MANY = 0.25
 pockets. (In 735 photos by other hands what was likely by 0.25 to 0.3 were four cards.)"""
 
 PLAIN_FROM_AFAR = 0.95
-"""So sure is the proposer of no empty pocket. (Of 22 that were seen beside three sure cards of their
-size, in 2,365 pictures by other hands, it was surest of one by 0.94.)"""
+"""So sure is the proposer of no empty pocket. (Of 22 that were seen beside three sure cards of
+their size, in 2,365 pictures by other hands, it was surest of one by 0.94.)"""
 
 SMALL, SMALLER, TELL_SIZE = 0.12, 0.09, 3
 """Of the picture's long side: a card no longer than that could be anything; no longer than that
