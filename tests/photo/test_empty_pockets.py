@@ -40,7 +40,7 @@ def seen_as(
 ) -> Seen:
     """A card as the networks saw it, with a share of `tight` and a spread of colours on it."""
     refined = Refined(quad, tight, tight, 0.05, np.full(4, 0.98), 0.001, drawn, 0.3)
-    return Seen(refined, quad, None, 0.0, False, around)
+    return Seen(refined, quad, 0.0, False, around)
 
 
 def told_among(seen: list[Seen], lying: list[Lying], size: tuple[int, int]) -> list[int]:

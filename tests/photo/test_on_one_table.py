@@ -174,11 +174,28 @@ def test_a_margin_too_narrow_for_a_frame_is_the_others_shadows():
     assert np.allclose(kept, quads, atol=1e-6)
 
 
-def in_rows(sizes: list[tuple[int, int]]) -> np.ndarray:
+def in_rows(sizes: list[tuple[int, int]], step: int = 300) -> np.ndarray:
     """Corners [n, 4, 2] px of rectangles of such sizes, four in a row, seen from straight above."""
-    middles = [(300 * (at % 4) + 250, 420 * (at // 4) + 250) for at in range(len(sizes))]
+    middles = [(step * (at % 4) + 250, 420 * (at // 4) + 250) for at in range(len(sizes))]
     half = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) / 2
     return np.array([half * size + middle for size, middle in zip(sizes, middles, strict=True)])
+
+
+def test_a_narrow_margin_is_a_frames_only_on_a_card_in_line_with_others():
+    """A pocket's card is seen by its frame; on a loose card as little may be the table's tilt."""
+    sizes = [(250, 350)] * 4 + [(240, 340)]
+    for step, kept in ((270, False), (300, True)):
+        quads = in_rows(sizes[::-1], step)
+        now = equalised(looks(quads, sure=1.0), [True] * 5, table_of(quads, WIDTH, HEIGHT))
+        assert np.allclose(np.ptp(now[0], axis=0), (240, 340) if kept else (250, 350), atol=2)
+
+
+@pytest.mark.parametrize("sure, kept", [(0.945, True), (0.93, False)])
+def test_a_long_side_is_sure_sooner_than_a_short_one(sure, kept):
+    """Beside a neighbour; the network is never surer of the long ones than 0.96."""
+    quads = in_rows([(256, 350)] + [(250, 350)] * 4, 270)
+    now = equalised(looks(quads, sure=sure), [True] * 5, table_of(quads[1:], WIDTH, HEIGHT))
+    assert np.ptp(now[0], axis=0)[0] == pytest.approx(256 if kept else 250, abs=1)
 
 
 @pytest.mark.parametrize("inner, larger", [((220, 320), True), ((230, 322), False)],

@@ -202,7 +202,7 @@ def test_of_a_card_whose_halves_are_cards_it_is_said(paired, proportion, kind):
     on a card of 7:5 make it no other. It is no doubt."""
     whole = np.array(OPEN["beside"][1], float) + 100
     refined = Refined(whole, 0.999, 0.999, 0.01, np.ones(4), 0.0, 0.2, 0.3)
-    seen = Seen(refined, whole, None, 0.0, False, Surroundings(0.98, 0.98, NOT), paired=paired)
+    seen = Seen(refined, whole, 0.0, False, Surroundings(0.98, 0.98, NOT), paired=paired)
     found = judge_seen(np.zeros((600, 800, 3), np.uint8), seen, [], Lying(proportion, 0.0))
     assert found.kind == kind and found.doubtful is (kind == "other size")
     assert (PANELS in found.reasons) is (paired and proportion == 10 / 7)

@@ -21,7 +21,7 @@ def seen_as(
 ) -> Seen:
     """What looks like a card from near as far as told, and to its surroundings likewise."""
     refined = Refined(QUAD, tight, 0.995, 0.03, np.full(4, 0.98), 0.001, drawn, 0.3)
-    return Seen(refined, QUAD, None, 0.0, kin, Surroundings(proposed, witnessed, unlike))
+    return Seen(refined, QUAD, 0.0, kin, Surroundings(proposed, witnessed, unlike))
 
 
 def sure(**how: float) -> float:

@@ -21,11 +21,15 @@ FEWEST = 3
 AGREED, SAME, OTHER = 0.018, 0.012, 0.2
 """Relative differences of a side: cards of one size; one size, seen well; another kind of card."""
 
-SURE, SURE_ALONE = 0.95, 0.85
-"""How sure the network must be of a side, 0–1, for it to stay; that of a card that lies alone."""
+SURE, SURE_ALONE = (0.94, 0.97), (0.85, 0.85)
+"""How sure the network must be of a side, 0–1, for it to stay, left and right and top and bottom
+(of those it is never surer than by 0.96 and 0.98); of one of a card that lies alone."""
 
 BESIDE = 0.15
 """Of a card's sides: how near another card must be for their sides to be mixed up."""
+
+IN_LINE = 2.0
+"""Degrees by which cards that lie in line are turned against each other at most."""
 
 AS_SURE = 0.05
 """A difference in that which says nothing."""
@@ -34,9 +38,10 @@ NEARLY = 0.6
 """Of the cards that agree on a size: so many that agree on one all round larger outvote them,
 where theirs are frames drawn on such."""
 
-EVEN, DRAWN_IN = 0.03, 0.02
+EVEN, DRAWN_IN, LOOSE = 0.03, 0.02, 0.06
 """Of the card's short side: how far the margins about a drawn frame differ, and how wide both
-together are at least; what is less is a shadow on one of them."""
+together are at least; what is less is a shadow on one of them. And how wide at least where no card
+lies in line with it: less may be the tilt of the table."""
 
 
 def equalised(looks: list[LastLook], sure: list[bool], table: Table) -> list[np.ndarray]:
@@ -48,15 +53,19 @@ def equalised(looks: list[LastLook], sure: list[bool], table: Table) -> list[np.
     if agreed is None:
         return quads
     return [
-        _held_to(look, one, size, agreed, SURE if _has_neighbour(level, at) else SURE_ALONE, table)
+        _held_to(look, one, size, agreed, _beside(level, at), table)
         for at, (look, one, size) in enumerate(zip(looks, level, sizes, strict=True))
     ]
 
 
-def _has_neighbour(level: np.ndarray, at: int) -> bool:
+def _beside(level: np.ndarray, at: int) -> list[float]:
+    """By how many degrees the cards near one are turned against it, 0–45."""
     middle = level[at].mean(axis=0)
     about = middle + (level[at] - middle) * (1 + 2 * BESIDE)
-    return any(overlap(about, other) > 0 for i, other in enumerate(level) if i != at)
+    near = [i for i, other in enumerate(level) if i != at and overlap(about, other) > 0]
+    along = level[:, 1] - level[:, 0]
+    turned = np.degrees(np.arctan2(along[:, 1], along[:, 0]))
+    return [float(45 - abs(abs(turned[i] - turned[at]) % 90 - 45)) for i in near]
 
 
 def _agreed(sizes: np.ndarray) -> np.ndarray | None:
@@ -82,25 +91,27 @@ def _frames_of(size: np.ndarray, wider: np.ndarray) -> bool:
     return _even(wider - size, wider) and off_proportion(wider) < off_proportion(size)
 
 
-def _even(short: np.ndarray, agreed: np.ndarray) -> bool:
-    """Whether a card falls short of the size agreed on by one margin all round."""
-    return bool(short.min() > DRAWN_IN * agreed.min() and np.ptp(short) < EVEN * agreed.min())
+def _even(short: np.ndarray, agreed: np.ndarray, least: float = DRAWN_IN) -> bool:
+    """Whether a card falls short of the size agreed on by one margin all round, so wide."""
+    return bool(short.min() > least * agreed.min() and np.ptp(short) < EVEN * agreed.min())
 
 
 def _held_to(
-    look: LastLook, level: np.ndarray, size: np.ndarray, agreed: np.ndarray, sure: float,
-    table: Table,
+    look: LastLook, level: np.ndarray, size: np.ndarray, agreed: np.ndarray,
+    beside: list[float], table: Table,
 ) -> np.ndarray:
     off = np.log(size / agreed)
     if np.abs(off).max() > OTHER or _frames_of(agreed, size):
         return look.quad
-    framed = _even(agreed - size, agreed)
+    sure = SURE if beside else SURE_ALONE
+    least = DRAWN_IN if min(beside, default=45) < IN_LINE else LOOSE
+    framed = _even(agreed - size, agreed, least)
     for axis in (0, 1):
         if abs(off[axis]) < SAME:
             continue
         one, other = ((1, 3), (0, 2))[axis]
         shares = look.share_along(look.quad, one), look.share_along(look.quad, other)
-        if min(shares) > sure and not framed:
+        if min(shares) > sure[axis] and not framed:
             continue
         if framed or abs(shares[0] - shares[1]) < AS_SURE:
             level = _with_side_moved(level, one, float(agreed[axis] + size[axis]) / 2)

@@ -6,7 +6,14 @@ import numpy as np
 
 from swapboard.photo.equals import equalised
 from swapboard.photo.frames import beyond_frames
-from swapboard.photo.geometry import from_top_left, intersection_over_union, side_lengths
+from swapboard.photo.geometry import (
+    from_top_left,
+    intersection_over_union,
+    is_convex,
+    meet,
+    side_lengths,
+    sides_of,
+)
 from swapboard.photo.looking import Looks
 from swapboard.photo.nearby import on_edges, out_of_frames
 from swapboard.photo.pale import HELD
@@ -15,7 +22,7 @@ from swapboard.photo.readings import PERHAPS, has_kin, is_sure
 from swapboard.photo.refining import LastLook, Refined, last_look, refine
 from swapboard.photo.second_look import ENOUGH
 from swapboard.photo.shadows import out_of_shadows
-from swapboard.photo.sides import Fit, fit_sides
+from swapboard.photo.sides import fit_sides
 from swapboard.photo.sleeves import out_of_sleeves
 from swapboard.photo.surroundings import Surroundings, surroundings
 from swapboard.photo.voting import Glances
@@ -23,22 +30,24 @@ from swapboard.photo.voting import Glances
 RESIZED = 0.93
 """Overlap over union below which the size of others has made another card of it."""
 
+REACH, FARTHEST = 0.004, 0.008
+"""Of a card's length: so near a side its edge is looked for first, and so far from it at most that
+may lie."""
+
 
 @dataclass(frozen=True, slots=True)
 class Seen:
     """A card the networks found.
 
     `refined` is its last straightening; `quad` [4, 2] px from the card's own top left, after
-    the fit to the photo's own pixels; `fit` that fit, None where it was not
-    trusted; `rivals` the best `tight` among what was dropped in its favour but is not it;
-    `kin` whether a likely card of the same size lies elsewhere in the picture; `around` what its
-    surroundings say; `resized` whether it was given another size by far, for the others' sake;
-    `paired` whether each half of it looks like a card.
+    the fit to the photo's own pixels; `rivals` the best `tight` among what was dropped in its
+    favour but is not it; `kin` whether a likely card of the same size lies elsewhere in the
+    picture; `around` what its surroundings say; `resized` whether it was given another size by
+    far, for the others' sake; `paired` whether each half of it looks like a card.
     """
 
     refined: Refined
     quad: np.ndarray
-    fit: Fit | None
     rivals: float
     kin: bool
     around: Surroundings
@@ -73,7 +82,7 @@ def seen_last(
     likely = [one.tight > PERHAPS for one in heard]
     told = surroundings(pyramid, size, quads, likely, networks, glances)
     return [
-        Seen(refined, *_finished(picture, quad), rivals, has_kin(refined, heard), about,
+        Seen(refined, _finished(picture, quad), rivals, has_kin(refined, heard), about,
              intersection_over_union(last.quad, as_others) < RESIZED,
              any(intersection_over_union(quad, other) > RESIZED for other in pairs))
         for refined, (_, rivals), last, as_others, quad, about
@@ -99,18 +108,18 @@ def _with_equals(
     return equalised(looks, sure, table_of(quads, *size, focal))
 
 
-def _finished(picture: np.ndarray, quad: np.ndarray) -> tuple[np.ndarray, Fit | None]:
-    """Sides moved onto the edges of the photo's own pixels, where that changes little, and how."""
+def _finished(picture: np.ndarray, quad: np.ndarray) -> np.ndarray:
+    """The card from its own top left, each side on the edge of the photo's own pixels, where one
+    lies all along and near: what the network sees is right more often, where edges lie elsewhere or
+    only here and there."""
     long = float(side_lengths(quad).max())
-    reach = max(0.004 * long, 2.5)
+    reach = max(REACH * long, 1.5)
     fit = fit_sides(picture, quad, (reach, max(reach / 2, 1.5), max(reach / 3, 1.5)))
-    if fit is not None and _trusted(fit, quad, long):
-        return from_top_left(fit.quad), fit
-    return from_top_left(quad), None
-
-
-def _trusted(fit: Fit, quad: np.ndarray, long: float) -> bool:
-    """Whether edges lie all along where the network sees the sides: what it sees is right more
-    often, where they lie elsewhere or only here and there."""
-    moved = float(np.abs(fit.quad - quad).max())
-    return moved < max(0.008 * long, 1.0) and float(fit.held.min()) > HELD
+    if fit is None:
+        return from_top_left(quad)
+    lines, edges = sides_of(quad), sides_of(fit.quad)
+    ends = np.stack([quad, np.roll(quad, -1, axis=0)])
+    moved = np.abs((ends * edges[:, :2]).sum(axis=2) + edges[:, 2]).max(axis=0)
+    near = (moved < max(FARTHEST * long, 1.0)) & (fit.held > HELD)
+    corners = meet(np.where(near[:, None], edges, lines))
+    return from_top_left(quad if corners is None or not is_convex(corners) else corners)

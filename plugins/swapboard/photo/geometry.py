@@ -122,6 +122,12 @@ def line_through(one: np.ndarray, other: np.ndarray) -> np.ndarray:
     return np.array([normal[0], normal[1], -float(normal @ one)])
 
 
+def sides_of(quad: np.ndarray) -> np.ndarray:
+    """Lines [4, 3] through the corners [4, 2] of a quadrilateral, as `meet` takes them."""
+    return np.array([
+        line_through(*ends) for ends in zip(quad, np.roll(quad, -1, axis=0), strict=True)])
+
+
 def centred_rectangle(width: int, height: int, proportion: tuple[int, int]) -> np.ndarray:
     """The largest centred rectangle of `proportion` (across, down) in a picture."""
     across, down = proportion

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from swapboard.photo.frames import Look
-from swapboard.photo.geometry import line_through, meet, side_lengths
+from swapboard.photo.geometry import meet, side_lengths, sides_of
 from swapboard.photo.refining import Refined
 from swapboard.photo.strips import across_sides
 
@@ -114,5 +114,4 @@ def _is_shadow(within: np.ndarray, table: np.ndarray) -> bool:
 
 def _inset(quad: np.ndarray, widths: np.ndarray) -> np.ndarray | None:
     """The quadrilateral with each side moved inwards by its width [4] in px."""
-    lines = [line_through(*ends) for ends in zip(quad, np.roll(quad, -1, axis=0), strict=True)]
-    return meet(np.array(lines) - np.column_stack([0 * widths, 0 * widths, widths]))
+    return meet(sides_of(quad) - np.column_stack([0 * widths, 0 * widths, widths]))
