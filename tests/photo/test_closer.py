@@ -163,9 +163,19 @@ def test_where_the_proposer_overlooks_a_sure_card_it_may_others():
     assert found.quad is other and len(glances.asked) == 4
 
 
-@pytest.mark.parametrize("cards", [UNLIKE[:3], [*CARDS, UNLIKE[1]]], ids=["few", "of one size"])
+def test_of_few_cards_the_proposer_overlooks_one_that_has_its_like():
+    """Where two of one size lie, and it sees neither, more may; one alone may be anything."""
+    other = box(800, 760, 200, 280)
+    glances = Proposed(other, share=0.2)
+    (found,) = overlooked(looks_at(*CARDS[:2]), glances, None)
+    assert found.quad is other and len(glances.asked) == 4
+    assert overlooked(looks_at(*CARDS[:2]), Proposed(other), None) == []
+
+
+@pytest.mark.parametrize("cards", [UNLIKE[:3], [*CARDS, box(800, 120, 160, 224)]],
+                         ids=["few", "of one size"])
 def test_beside_few_cards_or_such_as_say_how_large_one_is_nothing_is_sought_elsewhere(cards):
-    """More of that size are looked for beside them."""
+    """More of that size are looked for beside them; few, of which none has its like, are alone."""
     glances = Proposed(box(800, 760, 200, 280), share=0.2)
     assert overlooked(looks_at(*cards), glances, None) == [] and glances.asked == []
 

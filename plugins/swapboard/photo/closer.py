@@ -64,15 +64,18 @@ def _without_panels(seen: list[Refined], whole: np.ndarray) -> list[Refined]:
 
 
 def overlooked(looks: Looks, glances: Glances, focal: float | None) -> list[Refined]:
-    """Cards anywhere, where the proposer does not see what surely is one, and most are of no one
-    size: else more of that are found beside them."""
-    sure = [one.quad for one, _ in choose(looks.looked) if is_sure(one)]
-    seen = all(glances.share_on(quad) > LIKELY for quad in sure)
-    if len(sure) < MANY or seen or may_be_whole(*looks.size):
+    """Cards anywhere, where the proposer does not see what surely is one: of few, if it has its
+    like; among many, if most are of no one size, else more of that are found beside them."""
+    sure = [one for one, _ in choose(looks.looked) if is_sure(one)]
+    unseen = [one for one in sure if glances.share_on(one.quad) <= LIKELY]
+    if not unseen or may_be_whole(*looks.size):
         return []
-    if of_same_size(sure, looks.size, focal) > MOSTLY * len(sure):
-        return []
-    return _seen_in(quarters(*looks.size), looks, glances)
+    if len(sure) < MANY:
+        missed = any(has_kin(one, sure) for one in unseen)
+    else:
+        alike = of_same_size([one.quad for one in sure], looks.size, focal)
+        missed = alike <= MOSTLY * len(sure)
+    return _seen_in(quarters(*looks.size), looks, glances) if missed else []
 
 
 def quarters(width: int, height: int) -> list[np.ndarray]:

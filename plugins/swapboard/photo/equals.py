@@ -28,9 +28,6 @@ SURE, SURE_ALONE = (0.94, 0.97), (0.85, 0.85)
 BESIDE = 0.15
 """Of a card's sides: how near another card must be for their sides to be mixed up."""
 
-IN_LINE = 2.0
-"""Degrees by which cards that lie in line are turned against each other at most."""
-
 AS_SURE = 0.05
 """A difference in that which says nothing."""
 
@@ -38,10 +35,13 @@ NEARLY = 0.6
 """Of the cards that agree on a size: so many that agree on one all round larger outvote them,
 where theirs are frames drawn on such."""
 
-EVEN, DRAWN_IN, LOOSE = 0.03, 0.02, 0.06
+EVEN, DRAWN_IN = 0.03, 0.02
 """Of the card's short side: how far the margins about a drawn frame differ, and how wide both
-together are at least; what is less is a shadow on one of them. And how wide at least where no card
-lies in line with it: less may be the tilt of the table."""
+together are at least; what is less is a shadow on one of them."""
+
+CLEAR, NORMAL = 2.5, 1.48
+"""So many standard deviations of the others' sizes a frame falls short of them, where cards of one
+size seem to differ: the table is tilted a little otherwise. And one is so many median ones."""
 
 
 def equalised(looks: list[LastLook], sure: list[bool], table: Table) -> list[np.ndarray]:
@@ -49,23 +49,23 @@ def equalised(looks: list[LastLook], sure: list[bool], table: Table) -> list[np.
     quads = [look.quad for look in looks]
     level = table.level(np.array(quads))
     sizes = np.array([mean_sides(quad) for quad in level])
-    agreed = _agreed(sizes[np.array(sure, dtype=bool)])
+    known = np.array(sure, dtype=bool)
+    agreed = _agreed(sizes[known])
     if agreed is None:
         return quads
-    return [
-        _held_to(look, one, size, agreed, _beside(level, at), table)
-        for at, (look, one, size) in enumerate(zip(looks, level, sizes, strict=True))
-    ]
+    held = []
+    for at, (look, one, size) in enumerate(zip(looks, level, sizes, strict=True)):
+        others = sizes[known & (np.arange(len(sizes)) != at)]
+        framed = _even(agreed - size, agreed) and _falls_short(size, agreed, others)
+        least = SURE if _has_neighbour(level, at) else SURE_ALONE
+        held.append(_held_to(look, one, size, agreed, None if framed else least, table))
+    return held
 
 
-def _beside(level: np.ndarray, at: int) -> list[float]:
-    """By how many degrees the cards near one are turned against it, 0–45."""
+def _has_neighbour(level: np.ndarray, at: int) -> bool:
     middle = level[at].mean(axis=0)
     about = middle + (level[at] - middle) * (1 + 2 * BESIDE)
-    near = [i for i, other in enumerate(level) if i != at and overlap(about, other) > 0]
-    along = level[:, 1] - level[:, 0]
-    turned = np.degrees(np.arctan2(along[:, 1], along[:, 0]))
-    return [float(45 - abs(abs(turned[i] - turned[at]) % 90 - 45)) for i in near]
+    return any(overlap(about, other) > 0 for i, other in enumerate(level) if i != at)
 
 
 def _agreed(sizes: np.ndarray) -> np.ndarray | None:
@@ -91,29 +91,36 @@ def _frames_of(size: np.ndarray, wider: np.ndarray) -> bool:
     return _even(wider - size, wider) and off_proportion(wider) < off_proportion(size)
 
 
-def _even(short: np.ndarray, agreed: np.ndarray, least: float = DRAWN_IN) -> bool:
-    """Whether a card falls short of the size agreed on by one margin all round, so wide."""
-    return bool(short.min() > least * agreed.min() and np.ptp(short) < EVEN * agreed.min())
+def _even(short: np.ndarray, agreed: np.ndarray) -> bool:
+    """Whether a card falls short of the size agreed on by one margin all round."""
+    return bool(short.min() > DRAWN_IN * agreed.min() and np.ptp(short) < EVEN * agreed.min())
+
+
+def _falls_short(size: np.ndarray, agreed: np.ndarray, others: np.ndarray) -> bool:
+    """Whether a size is off the one agreed on by more than the others [n, 2] scatter about it,
+    frames aside."""
+    others = others[[not _even(agreed - other, agreed) for other in others]]
+    scatter = NORMAL * np.median(np.abs(np.log(others / agreed)), axis=0)
+    return bool((np.abs(np.log(size / agreed)) > CLEAR * scatter).all())
 
 
 def _held_to(
     look: LastLook, level: np.ndarray, size: np.ndarray, agreed: np.ndarray,
-    beside: list[float], table: Table,
+    sure: tuple[float, float] | None, table: Table,
 ) -> np.ndarray:
+    """Sides less `sure` than that, long ones and short ones, moved to the size agreed on; all of
+    them alike where it is None."""
     off = np.log(size / agreed)
     if np.abs(off).max() > OTHER or _frames_of(agreed, size):
         return look.quad
-    sure = SURE if beside else SURE_ALONE
-    least = DRAWN_IN if min(beside, default=45) < IN_LINE else LOOSE
-    framed = _even(agreed - size, agreed, least)
     for axis in (0, 1):
         if abs(off[axis]) < SAME:
             continue
         one, other = ((1, 3), (0, 2))[axis]
         shares = look.share_along(look.quad, one), look.share_along(look.quad, other)
-        if min(shares) > sure[axis] and not framed:
+        if sure is not None and min(shares) > sure[axis]:
             continue
-        if framed or abs(shares[0] - shares[1]) < AS_SURE:
+        if sure is None or abs(shares[0] - shares[1]) < AS_SURE:
             level = _with_side_moved(level, one, float(agreed[axis] + size[axis]) / 2)
             level = _with_side_moved(level, other, float(agreed[axis]))
         else:

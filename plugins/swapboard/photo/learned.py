@@ -8,6 +8,7 @@ from collections.abc import Callable
 
 import numpy as np
 
+from swapboard.photo.blocks import parted_blocks
 from swapboard.photo.closer import PANELS, on_sheets, overlooked
 from swapboard.photo.cut_off import cut_off
 from swapboard.photo.finishing import RESIZED, Seen, seen_last
@@ -75,11 +76,14 @@ def see_cards(
     looks.look(joined([one.quad for one in looks.looked]))
     looks.looked = without_parts(looks.looked[:parts], looks.looked[parts:])
     looks.look(_halves(looks, focal))
+    looks.looked = parted_blocks(looks, focal)
     pairs = _part_pairs(looks)
     looks.looked += of_one_size(looks, glances, focal)
     _ask_edges(looks, second_look)
+    more = overlooked(looks, glances, focal)
+    looks.looked += more
+    looks.looked += of_one_size(looks, glances, focal) if more else []
     looks.looked += _at_crossings(looks, focal)
-    looks.looked += overlooked(looks, glances, focal)
     looks.looked = held_to_size(looks.looked, looks.size, focal)
     chosen = choose(looks.looked)
     chosen += pale_cards(looks.pale, [one for one, _ in chosen])
@@ -163,7 +167,7 @@ def _sure_halves(looks: Looks, whole: Refined) -> list[Refined]:
 
 
 def _at_crossings(looks: Looks, focal: float | None) -> list[Refined]:
-    """Sure cards where rows and columns of others cross, within the picture.
+    """Likely cards where rows and columns of sure ones cross, within the picture.
 
     Something must be drawn on them: the bare lid or table between others has a card's sides.
     """
@@ -172,8 +176,9 @@ def _at_crossings(looks: Looks, focal: float | None) -> list[Refined]:
         return []
     places = crossings(sure, table_of(sure, *looks.size, focal))
     within = [quad for quad in places if is_within(quad, looks.size)]
-    found = map(looks.sure, filter(looks.may_hold, within))
-    return [one for one in found if one is not None and one.drawn > LEAST_DRAWN]
+    found = map(looks.reading, filter(looks.may_hold, within))
+    return [one for one in found if one is not None and one.drawn > LEAST_DRAWN
+            and min(one.tight, one.loose) > PERHAPS]
 
 
 def without_parts(parts: list[Refined], wholes: list[Refined]) -> list[Refined]:
