@@ -158,7 +158,7 @@ def test_where_the_proposer_overlooks_a_sure_card_it_may_others():
     four = looks_at(*UNLIKE)
     other = box(800, 760, 200, 280)
     assert overlooked(four, Proposed(other), None) == []
-    glances = Proposed(other, share=0.2)
+    glances = Proposed(other, UNLIKE[0] + 20, share=0.2)
     (found,) = overlooked(four, glances, None)
     assert found.quad is other and len(glances.asked) == 4
 

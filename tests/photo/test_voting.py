@@ -1,8 +1,11 @@
 """What comes of the proposer's maps: cards that pixels vote for, and how sure it is of a place."""
 
+from types import SimpleNamespace
+
 import numpy as np
 import pytest
 
+from swapboard.photo import voting
 from swapboard.photo.geometry import intersection_over_union, signed_area
 from swapboard.photo.networks import PROPOSER_SIDE
 from swapboard.photo.voting import STRIDE, Glances, Votes, gathered, votes
@@ -90,6 +93,18 @@ def test_what_is_left_over_is_looked_at_with_the_picture_turned(card, known):
     turned = glances.turned_quads([quad] if known else [])
     assert len(turned) == (0 if known else 1) and proposer.asked == (2 if known else 4)
     assert known or intersection_over_union(turned[0], quad) > 0.9
+
+
+@pytest.mark.parametrize("each, answered", [(4, 8), (5, 0)])
+def test_what_is_left_over_in_many_places_is_a_pattern(monkeypatch, each, answered):
+    """Print, mostly: nobody lays out so many cards that are not seen."""
+    picture = np.zeros((900, 1200, 3), np.uint8)
+    picture[200:420, 100:520] = 255
+    glances = Glances(picture, BrightAndUpright())
+    small = np.array([[[0, 0], [20, 0], [20, 30], [0, 30]]], float)
+    monkeypatch.setattr(voting, "votes", lambda *_: SimpleNamespace(
+        quads=lambda: np.concatenate([small + 40 * at for at in range(each)])))
+    assert len(glances.turned_quads([])) == answered
 
 
 def test_from_near_and_from_afar_a_picture_is_seen_in_a_mirror_too():

@@ -4,18 +4,19 @@ It sees the picture at 512 px. A page, cards laid edge to edge, white cards on a
 lid look to it like one large card, or like nothing; from nearer, it sees them.
 """
 
+from collections.abc import Sequence
 from itertools import compress
 
 import numpy as np
 
-from swapboard.photo.geometry import intersection_over_union, signed_area
+from swapboard.photo.geometry import intersection_over_union, overlap, signed_area
 from swapboard.photo.looking import Looks
 from swapboard.photo.one_size import of_same_size
 from swapboard.photo.panels import FILL, are_apart, are_halves, halves_of
 from swapboard.photo.readings import choose, has_kin, is_sure, of_usual_size, side_by_side
 from swapboard.photo.refining import Refined
 from swapboard.photo.second_look import in_open_card
-from swapboard.photo.voting import LIKELY, Glances
+from swapboard.photo.voting import LIKELY, TAKEN, Glances
 from swapboard.photo.whole_frame import may_be_whole
 
 FEW, LARGE = 2, 0.12
@@ -75,7 +76,8 @@ def overlooked(looks: Looks, glances: Glances, focal: float | None) -> list[Refi
     else:
         alike = of_same_size([one.quad for one in sure], looks.size, focal)
         missed = alike <= MOSTLY * len(sure)
-    return _seen_in(quarters(*looks.size), looks, glances) if missed else []
+    known = [one.quad for one in sure]
+    return _seen_in(quarters(*looks.size), looks, glances, known) if missed else []
 
 
 def quarters(width: int, height: int) -> list[np.ndarray]:
@@ -84,13 +86,20 @@ def quarters(width: int, height: int) -> list[np.ndarray]:
     return [size * (box * QUARTER + corner * (1 - QUARTER)) for corner in box]
 
 
-def _seen_in(parts: list[np.ndarray], looks: Looks, glances: Glances) -> list[Refined]:
-    """What surely are cards in parts [4, 2] px of the picture, if others as large lie elsewhere:
-    what is drawn in a card is seldom so, cards on a sheet are."""
-    more = looks.sure_ones(quad for part in parts for quad in glances.quads_within(part))
+def _seen_in(
+    parts: list[np.ndarray], looks: Looks, glances: Glances, known: Sequence[np.ndarray] = ()
+) -> list[Refined]:
+    """What surely are cards in parts [4, 2] px of the picture, beside the known ones, if others as
+    large lie elsewhere: what is drawn in a card is seldom so, cards on a sheet are."""
+    proposed = (quad for part in parts for quad in glances.quads_within(part))
+    more = looks.sure_ones(quad for quad in proposed if not _lies_on(quad, known))
     usual = [one for one in more if of_usual_size(one.quad)]
     alike = [one for one in usual if has_kin(one, looks.looked + usual)]
     in_one = [in_open_card(one.quad, looks.looked) for one in alike]
     if len(side_by_side(list(compress(alike, in_one)))) > PANELS:
         return alike
     return [one for one, panel in zip(alike, in_one, strict=True) if not panel]
+
+
+def _lies_on(quad: np.ndarray, known: Sequence[np.ndarray]) -> bool:
+    return sum(overlap(quad, one) for one in known) > TAKEN * abs(signed_area(quad))
