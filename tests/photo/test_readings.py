@@ -37,6 +37,13 @@ def test_the_frame_drawn_in_a_wide_card_is_not_the_card():
     assert one is outer and rival == pytest.approx(0.99)
 
 
+@pytest.mark.parametrize("tight, inner", [(0.91, True), (0.93, False)])
+def test_what_is_far_clearer_than_the_card_about_it_is_no_frame_of_it(tight, inner):
+    """A rectangle of which a covered sheet and the card on it make another, less clear one."""
+    outer, card = reading(box(0, 0, 300, 420), tight), reading(box(20, 20, 250, 350), 0.999)
+    assert chosen(outer, card) == ([[20, 20]] if inner else [[0, 0]])
+
+
 def test_two_cards_side_by_side_are_not_one_lying_open():
     """Several sure readings that fill an outer one are the cards."""
     pair = reading(box(0, 0, 500, 350), 0.97)
