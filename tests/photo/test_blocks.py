@@ -1,10 +1,12 @@
-"""Four cards pushed together, two by two, have a card's proportion: 5 × 7 in of 2.5 × 3.5 in."""
+"""Cards of 2.5 × 3.5 in pushed together have their own proportion: two by two 5 × 7 in, three by
+three 7.5 × 10.5 in."""
 
 from dataclasses import replace
 
 import numpy as np
 import pytest
 
+from swapboard.photo import filling
 from swapboard.photo.blocks import parted_blocks
 from swapboard.photo.looking import Looks
 from swapboard.photo.refining import Refined
@@ -22,13 +24,16 @@ BLOCK, SINGLE, PAIR = card(1, 1, 5, 7), card(8, 1, 2.5, 3.5), card(8, 6, 5, 3.5)
 
 
 class Laid(Looks):
-    """Looks that see a card as sure as that wherever they are asked, if in one of the places."""
+    """Looks that see a card as sure as that wherever one of its size would lie, in so many
+    places."""
 
     def __init__(self, *looked: Refined, places: int = 9, tight: float = 0.8) -> None:
         self.size, self.looked = (20 * INCH, 15 * INCH), [*looked]
         self.left, self.tight = places, tight
 
     def reading(self, quad):
+        if abs(np.ptp(quad, axis=0).min() / INCH - 2.5) > 0.1:
+            return None
         self.left -= 1
         return replace(SINGLE, quad=quad, tight=self.tight) if self.left >= 0 else None
 
@@ -44,6 +49,27 @@ def test_a_block_of_the_size_of_four_others_is_four_cards(beside, cards):
     assert len(looked) == cards and sizes(looked) == [(2.5, 3.5)]
 
 
+NINE = card(1, 1, 7.5, 10.5)
+
+
+@pytest.mark.parametrize("missing, cards", [
+    ((), 9), ((6,), 8), ((0, 8), 7), ((0, 6, 8), 1), ((4,), 1)])
+def test_nine_places_of_which_most_are_cards_are_a_block(missing, cards):
+    """Whatever else lies there; its middle is looked at first, and mostly is all that is."""
+
+    class Nine(Laid):
+        """Looks to which some of the nine places are bare."""
+
+        def reading(self, quad):
+            x, y = ((quad.mean(axis=0) / INCH - 1) // (2.5, 3.5)).astype(int)
+            return None if x + 3 * y in missing else super().reading(quad)
+
+    looks = Nine(NINE, places=10)
+    looked = parted_blocks(looks, None)
+    assert len(looked) == cards and (cards == 1 or sizes(looked) == [(2.5, 3.5)])
+    assert 4 not in missing or looks.left == 10
+
+
 @pytest.mark.parametrize("looks", [
     Laid(BLOCK), Laid(BLOCK, card(8, 1, 3, 4.2)), Laid(BLOCK, card(8, 1, 5, 7)),
     Laid(BLOCK, SINGLE, places=3), Laid(BLOCK, SINGLE, tight=0.4),
@@ -54,3 +80,13 @@ def test_a_large_card_stays_one(looks):
     their common size tells."""
     before = list(looks.looked)
     assert parted_blocks(looks, None) == before
+
+
+@pytest.mark.parametrize("block", [True, False])
+def test_no_card_fills_a_picture_that_a_block_fills(monkeypatch, block):
+    """Nine cards on a scanner's glass, laid edge to edge, have a card's proportion as a whole."""
+    whole = replace(card(0, 0, 10, 14), tight=0.97)
+    monkeypatch.setattr(filling, "refine", lambda *_, **__: whole)
+    monkeypatch.setattr(filling, "cards_of_nine", lambda *_: [SINGLE] * 8 if block else [])
+    seen = filling.filling_of(np.zeros((14 * INCH, 10 * INCH, 3), np.uint8), networks=object())
+    assert (seen.filled, seen.at_once) == ((0.0, 0.0) if block else (0.97, 0.97))

@@ -44,6 +44,14 @@ def test_what_is_far_clearer_than_the_card_about_it_is_no_frame_of_it(tight, inn
     assert chosen(outer, card) == ([[20, 20]] if inner else [[0, 0]])
 
 
+@pytest.mark.parametrize("count, block", [(4, True), (3, False)])
+def test_more_cards_of_one_size_than_an_open_one_has_panels_are_a_block(count, block):
+    """Of eight, four of them seen for sure; three are the panels of one card that lies open."""
+    whole = reading(box(0, 0, 1000, 450))
+    cards = [reading(box(250 * (at % 4), 225 * (at // 4), 160, 224), 0.98) for at in range(count)]
+    assert (chosen(whole, *cards) == [[0, 0]]) is not block
+
+
 def test_two_cards_side_by_side_are_not_one_lying_open():
     """Several sure readings that fill an outer one are the cards."""
     pair = reading(box(0, 0, 500, 350), 0.97)

@@ -13,7 +13,14 @@ from swapboard.photo.geometry import intersection_over_union, overlap, signed_ar
 from swapboard.photo.looking import Looks
 from swapboard.photo.one_size import of_same_size
 from swapboard.photo.panels import FILL, are_apart, are_halves, halves_of
-from swapboard.photo.readings import choose, has_kin, is_sure, of_usual_size, side_by_side
+from swapboard.photo.readings import (
+    PANELS,
+    choose,
+    has_kin,
+    is_sure,
+    of_usual_size,
+    side_by_side,
+)
 from swapboard.photo.refining import Refined
 from swapboard.photo.second_look import in_open_card
 from swapboard.photo.voting import LIKELY, TAKEN, Glances
@@ -26,9 +33,6 @@ them."""
 ON_SHEET = 0.07
 """Of what looks like one card, what each of the cards is at least that lie there: a ninth of a page
 and less for what holds them; panels drawn in a card may be smaller."""
-
-PANELS = 3
-"""So many cards of one size in what looks like an open card are its panels, or drawn on them."""
 
 MANY, MOSTLY = 4, 0.6
 """Among so many sure cards others may be overlooked, unless most of them say how large one is."""

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from swapboard.photo.blocks import cards_of_nine
 from swapboard.photo.geometry import from_top_left, intersection_over_union
 from swapboard.photo.looking import Looks
 from swapboard.photo.networks import Networks
@@ -11,7 +12,6 @@ from swapboard.photo.proportion import by_side_lengths
 from swapboard.photo.readings import choose, is_sure
 from swapboard.photo.refining import STILL, refine
 from swapboard.photo.voting import Glances
-from swapboard.photo.warps import Pyramid
 from swapboard.photo.whole_frame import (
     FILLED,
     NEARLY_ALL,
@@ -37,18 +37,21 @@ class Filling:
 
 
 def filling_of(picture: np.ndarray, networks: Networks | None) -> Filling:
-    """How the picture uint8 [h, w, 3] looks as nothing but a card."""
+    """How the picture uint8 [h, w, 3] looks as nothing but a card, and no block of cards."""
     height, width = picture.shape[:2]
     frame = whole_frame(width, height)
     if networks is None or not may_be_whole(width, height):
         return Filling(frame, 0.0, UNASKED)
-    pyramid = Pyramid(picture)
-    first = refine(pyramid, (width, height), frame, networks, rounds=1)
+    looks = Looks(picture, networks)
+    first = refine(looks.pyramid, (width, height), frame, networks, rounds=1)
     if first is None:
         return Filling(frame, 0.0, 0.0)
-    seen = refine(pyramid, (width, height), first.quad, networks, rounds=2, settled=STILL) or first
+    seen = refine(
+        looks.pyramid, (width, height), first.quad, networks, rounds=2, settled=STILL) or first
     if seen.tight < FILLED or intersection_over_union(seen.quad, frame) < NEARLY_ALL:
         return Filling(frame, 0.0, first.tight)
+    if cards_of_nine(looks, seen.quad):
+        return Filling(frame, 0.0, 0.0)
     corners = trimmed(from_top_left(seen.quad), width, height)
     drawn = is_drawn(picture, corners) or is_band(picture, corners)
     whole = drawn or is_narrower(corners, width, height)

@@ -9,7 +9,7 @@ from collections.abc import Callable
 import numpy as np
 
 from swapboard.photo.blocks import parted_blocks
-from swapboard.photo.closer import PANELS, on_sheets, overlooked
+from swapboard.photo.closer import on_sheets, overlooked
 from swapboard.photo.cut_off import cut_off
 from swapboard.photo.finishing import RESIZED, Seen, seen_last
 from swapboard.photo.flatbed import is_scanned, lies_beside
@@ -29,6 +29,7 @@ from swapboard.photo.panels import (
 )
 from swapboard.photo.plane import table_of
 from swapboard.photo.readings import (
+    PANELS,
     PERHAPS,
     SURE,
     card_like,

@@ -67,6 +67,9 @@ hands that spoilt none.)"""
 FILL = 0.7
 """Of a reading's area, what cards side by side on it fill of it at least to be there instead."""
 
+PANELS = 3
+"""So many cards of one size in what looks like an open card are its panels, or drawn on them."""
+
 LEAST_ART, MOST_ART = 0.25, 0.85
 """Of a card's area, a frame within it: what is smaller may be a card on a sheet, what is larger in
 a pocket that looks like a card."""
@@ -161,13 +164,16 @@ def _drawn_on(at: int, looked: list[Refined], kin: list[bool], order: list[int])
 
     Of two that have kin of their own the inner one is a frame, as cards of one hand are framed
     alike. What is clear to see on a card that something covers is no part of it, nor what is far
-    clearer than it.
+    clearer than it; and what holds more cards of one size than an open card has panels is a block.
     """
     card = looked[at]
     open_card, covered = open_like(card.quad), card.hidden > HALF_SEEN
     least = 0.0 if open_card else LEAST_ART
     held = [j for j in order if j != at and _lies_within(looked[j], card, least)]
-    if (open_card and covered) or _filled(card, [looked[j] for j in held if is_likely(looked[j])]):
+    likely = [j for j in held if is_likely(looked[j])]
+    if (open_card and covered) or _filled(card, [looked[j] for j in likely]):
+        return []
+    if open_card and len(side_by_side([looked[j] for j in likely if kin[j]])) > PANELS:
         return []
 
     def is_drawn(j: int) -> bool:
