@@ -20,9 +20,9 @@ FEW = 3
 """Beside more cards their common size tells (`one_size`)."""
 
 MOST = 7
-"""Of a block's nine places, so many at least are cards. (Of 700 cards and other things that looked
-like one in pictures by other hands, one had more than one such place: a block of eight. But patches
-of a card's proportion four by two are art.)"""
+"""Of a block's nine places, so many at least are cards. (Of what looked like one card in 742 photos
+by other hands one thing had more than one such place: a block of eight. Four by two, in one of 165,
+such places were the patches of a card.)"""
 
 ON_IT = 0.75
 """Overlap over union of such a place and the card on it: a block is not laid quite straight,
