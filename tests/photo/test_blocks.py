@@ -25,17 +25,21 @@ BLOCK, SINGLE, PAIR = card(1, 1, 5, 7), card(8, 1, 2.5, 3.5), card(8, 6, 5, 3.5)
 
 class Laid(Looks):
     """Looks that see a card as sure as that wherever one of its size would lie, in so many
-    places."""
+    places, so many inches beside it."""
 
-    def __init__(self, *looked: Refined, places: int = 9, tight: float = 0.8) -> None:
+    def __init__(
+        self, *looked: Refined, places: int = 9, tight: float = 0.8, off: float = 0.2
+    ) -> None:
         self.size, self.looked = (20 * INCH, 15 * INCH), [*looked]
-        self.left, self.tight = places, tight
+        self.left, self.tight, self.off = places, tight, off
 
     def reading(self, quad):
         if abs(np.ptp(quad, axis=0).min() / INCH - 2.5) > 0.1:
             return None
         self.left -= 1
-        return replace(SINGLE, quad=quad, tight=self.tight) if self.left >= 0 else None
+        if self.left < 0:
+            return None
+        return replace(SINGLE, quad=quad + self.off * INCH, tight=self.tight)
 
 
 def sizes(looked: list[Refined]) -> list[tuple[float, float]]:
@@ -73,8 +77,9 @@ def test_nine_places_of_which_most_are_cards_are_a_block(missing, cards):
 @pytest.mark.parametrize("looks", [
     Laid(BLOCK), Laid(BLOCK, card(8, 1, 3, 4.2)), Laid(BLOCK, card(8, 1, 5, 7)),
     Laid(BLOCK, SINGLE, places=3), Laid(BLOCK, SINGLE, tight=0.4),
+    Laid(BLOCK, SINGLE, off=0.5),
     Laid(BLOCK, SINGLE, card(11, 1, 2.5, 3.5), card(14, 1, 2.5, 3.5)),
-], ids=["alone", "another size", "as large", "a bare quarter", "unlikely", "among more"])
+], ids=["alone", "another size", "as large", "bare", "unlikely", "beside it", "among more"])
 def test_a_large_card_stays_one(looks):
     """Unless all its quarters look like cards, and one of their size lies there; among more cards
     their common size tells."""

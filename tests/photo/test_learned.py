@@ -220,6 +220,20 @@ def test_a_crossing_is_looked_at_only_where_a_card_may_lie(there, tight, found):
     assert not found or intersection_over_union(more[0].quad, places[3]) > 0.95
 
 
+@pytest.mark.parametrize("more", [True, False])
+def test_beside_what_was_overlooked_more_is_sought(monkeypatch, more):
+    """Of its size, edge to edge; and where rows and columns cross, once all else is known."""
+    quad, asked = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float), []
+    monkeypatch.setattr(learned, "overlooked", lambda *_: [card_at(quad)] if more else [])
+    monkeypatch.setattr(learned, "of_one_size", lambda looks, *_: asked.append(
+        ("size", len(looks.looked))) or [])
+    monkeypatch.setattr(learned, "_at_crossings", lambda looks, *_: asked.append(
+        ("crossings", len(looks.looked))) or [])
+    learned.see_cards(np.zeros((300, 400, 3), np.uint8), networks(), lambda: ([], []))
+    known = [("size", 1), ("crossings", 1)] if more else [("crossings", 0)]
+    assert asked == [("size", 0), *known]
+
+
 class Asked(Laid):
     """Looks that see a card, as sure as said, wherever edges propose one."""
 

@@ -198,6 +198,16 @@ def test_a_long_side_is_sure_sooner_than_a_short_one(sure, kept):
     assert np.ptp(now[0], axis=0)[0] == pytest.approx(256 if kept else 250, abs=1)
 
 
+@pytest.mark.parametrize("sure, kept", [(0.975, True), (0.96, False)])
+def test_a_short_side_is_not_sure_so_soon(sure, kept):
+    """Of those the network may be surer: by 0.98."""
+    quads = in_rows([(250, 358)] + [(250, 350)] * 4, 270)
+    seen_so = looks(quads, sure=1.0)
+    seen_so[0].shares[2] *= sure
+    now = equalised(seen_so, [True] * 5, table_of(quads[1:], WIDTH, HEIGHT))
+    assert np.ptp(now[0], axis=0)[1] == pytest.approx(358 if kept else 350, abs=1)
+
+
 @pytest.mark.parametrize("inner, larger", [((220, 320), True), ((230, 322), False)],
                          ids=["frames", "smaller cards"])
 def test_frames_drawn_on_most_cards_do_not_make_their_size(inner, larger):

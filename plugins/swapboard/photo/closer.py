@@ -9,7 +9,7 @@ from itertools import compress
 
 import numpy as np
 
-from swapboard.photo.geometry import intersection_over_union, overlap, signed_area
+from swapboard.photo.geometry import covered, intersection_over_union, signed_area
 from swapboard.photo.looking import Looks
 from swapboard.photo.one_size import of_same_size
 from swapboard.photo.panels import FILL, are_apart, are_halves, halves_of
@@ -96,14 +96,10 @@ def _seen_in(
     """What surely are cards in parts [4, 2] px of the picture, beside the known ones, if others as
     large lie elsewhere: what is drawn in a card is seldom so, cards on a sheet are."""
     proposed = (quad for part in parts for quad in glances.quads_within(part))
-    more = looks.sure_ones(quad for quad in proposed if not _lies_on(quad, known))
+    more = looks.sure_ones(quad for quad in proposed if covered(quad, known) <= TAKEN)
     usual = [one for one in more if of_usual_size(one.quad)]
     alike = [one for one in usual if has_kin(one, looks.looked + usual)]
     in_one = [in_open_card(one.quad, looks.looked) for one in alike]
     if len(side_by_side(list(compress(alike, in_one)))) > PANELS:
         return alike
     return [one for one, panel in zip(alike, in_one, strict=True) if not panel]
-
-
-def _lies_on(quad: np.ndarray, known: Sequence[np.ndarray]) -> bool:
-    return sum(overlap(quad, one) for one in known) > TAKEN * abs(signed_area(quad))

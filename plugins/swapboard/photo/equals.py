@@ -53,10 +53,10 @@ def equalised(looks: list[LastLook], sure: list[bool], table: Table) -> list[np.
     agreed = _agreed(sizes[known])
     if agreed is None:
         return quads
+    short = CLEAR * _scatter(sizes[known], agreed)
     held = []
     for at, (look, one, size) in enumerate(zip(looks, level, sizes, strict=True)):
-        others = sizes[known & (np.arange(len(sizes)) != at)]
-        framed = _even(agreed - size, agreed) and _falls_short(size, agreed, others)
+        framed = _even(agreed - size, agreed) and (np.abs(np.log(size / agreed)) > short).all()
         least = SURE if _has_neighbour(level, at) else SURE_ALONE
         held.append(_held_to(look, one, size, agreed, None if framed else least, table))
     return held
@@ -96,12 +96,11 @@ def _even(short: np.ndarray, agreed: np.ndarray) -> bool:
     return bool(short.min() > DRAWN_IN * agreed.min() and np.ptp(short) < EVEN * agreed.min())
 
 
-def _falls_short(size: np.ndarray, agreed: np.ndarray, others: np.ndarray) -> bool:
-    """Whether a size is off the one agreed on by more than the others [n, 2] scatter about it,
-    frames aside."""
-    others = others[[not _even(agreed - other, agreed) for other in others]]
-    scatter = NORMAL * np.median(np.abs(np.log(others / agreed)), axis=0)
-    return bool((np.abs(np.log(size / agreed)) > CLEAR * scatter).all())
+def _scatter(sizes: np.ndarray, agreed: np.ndarray) -> np.ndarray:
+    """The standard deviations [2] of sizes [n, 2] about the one agreed on, as logarithms; what may
+    be frames aside."""
+    others = sizes[[not _even(agreed - size, agreed) for size in sizes]]
+    return NORMAL * np.median(np.abs(np.log(others / agreed)), axis=0)
 
 
 def _held_to(

@@ -6,6 +6,8 @@ has the corners (0, 0), (w, 0), (w, h), (0, h). Clockwise is as seen on the
 screen, where y points down.
 """
 
+from collections.abc import Iterable
+
 import cv2
 import numpy as np
 
@@ -113,6 +115,11 @@ def meet(lines: np.ndarray) -> np.ndarray | None:
     if np.abs(depth).min() < 1e-9:
         return None
     return np.column_stack([(b * f - c * e) / depth, (c * d - a * f) / depth])
+
+
+def covered(quad: np.ndarray, others: Iterable[np.ndarray]) -> float:
+    """The share of a quadrilateral [4, 2] that others, which lie side by side, lie on."""
+    return sum(overlap(quad, one) for one in others) / max(abs(signed_area(quad)), 1e-9)
 
 
 def line_through(one: np.ndarray, other: np.ndarray) -> np.ndarray:

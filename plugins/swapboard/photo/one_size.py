@@ -14,6 +14,7 @@ import numpy as np
 
 from swapboard.photo.frames import is_free
 from swapboard.photo.geometry import (
+    covered,
     intersection_over_union,
     is_within,
     mean_sides,
@@ -73,7 +74,7 @@ class Sized:
     def is_taken(self, quad: np.ndarray, more: list[np.ndarray] | None = None) -> bool:
         """Whether sure cards, or others [4, 2] px, lie on some of it."""
         others = self.taken if more is None else more
-        return sum(overlap(quad, one) for one in others) > TAKEN * abs(signed_area(quad))
+        return covered(quad, others) > TAKEN
 
     def has_size(self, quad: np.ndarray) -> bool:
         """Whether a quad [4, 2] px has the size of the sure ones."""

@@ -12,7 +12,7 @@ import cv2
 import numpy as np
 
 from swapboard.photo.find import working_copy
-from swapboard.photo.geometry import overlap, signed_area
+from swapboard.photo.geometry import covered, signed_area
 from swapboard.photo.mirrored import STRIDE, both_ways
 from swapboard.photo.networks import PROPOSER_SIDE, Networks
 from swapboard.photo.whole_frame import may_be_whole
@@ -140,8 +140,7 @@ class Glances:
         quads = np.concatenate([
             _turned_back(votes(cv2.rotate(small, way), self._networks).quads(), way, small.shape)
             for way in TURNS]) / scale
-        beside = [quad for quad in quads
-                  if sum(overlap(quad, one) for one in found) < TAKEN * abs(signed_area(quad))]
+        beside = [quad for quad in quads if covered(quad, found) < TAKEN]
         return beside if len(beside) <= PATTERN else []
 
     def large_quads(self) -> list[np.ndarray]:
