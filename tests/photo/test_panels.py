@@ -4,7 +4,8 @@ import cv2
 import numpy as np
 import pytest
 
-from swapboard.disk.finder import find_cards
+from swapboard.disk.finder import find_cards, networks
+from swapboard.photo import find, learned
 from swapboard.photo.bare import NOT
 from swapboard.photo.find import Found
 from swapboard.photo.finishing import Seen
@@ -234,6 +235,21 @@ def test_two_cards_that_touch_on_a_scanners_glass_are_two_and_doubtful(lid):
     for left in (200, 450):
         quad = np.array([[left, 170], [left + 250, 170], [left + 250, 520], [left, 520]], float)
         assert max(intersection_over_union(np.array(card.corners), quad) for card in found) > 0.97
+
+
+def test_both_of_two_that_touch_tell_that_their_scan_is_no_card(monkeypatch):
+    """However unlikely one of them is by itself: with one alone a picture of a card's proportion
+    would be that card."""
+    left, right = (np.array([[x, 170], [x + 250, 170], [x + 250, 520], [x, 520]], float)
+                   for x in (200, 450))
+    sure = Refined(left, 0.999, 0.999, 0.0, np.ones(4), 0.0, 0.2, 0.3)
+    less = Refined(right, 0.93, 0.92, 0.0, np.ones(4), 0.0, 0.2, 0.3)
+    seen = [Seen(sure, left, 0.0, True, Surroundings(0.5, 0.99, NOT)),
+            Seen(less, right, 0.0, True, Surroundings(0.2, 0.27, NOT))]
+    monkeypatch.setattr(learned, "see_cards", lambda *_: (seen, []))
+    told, likely = find._by_networks(pair((120, 124, 122)), None, networks())
+    assert len(told) == 2 and all(TOUCHING in card.reasons for card in told)
+    assert min(card.confidence for card in told) < 0.1 and len(likely) == 2
 
 
 @pytest.mark.parametrize("table, turned, shade", [

@@ -85,6 +85,25 @@ def test_an_open_card_on_what_may_be_a_sheet_is_no_patch_of_it(sheet, there):
     assert chosen(mat, card) == ([[60, 60]] if there else [[0, 0]])
 
 
+@pytest.mark.parametrize("wide, there", [(60, False), (230, True)])
+def test_a_speck_on_what_may_be_a_steeply_tilted_card_is_its_art(wide, there):
+    """Tilted by 35° towards its long side a card looks 1.15 as long as wide (the cosine of that
+    tilt); a strip in its art looks like an open card, but none is a hundredth of its sheet."""
+    card = reading(box(0, 0, 800, 960), 0.87)
+    strip = reading(box(300, 300, wide, wide * 2.2), 0.97)
+    assert chosen(card, strip) == ([[300, 300]] if there else [[0, 0]])
+
+
+def test_what_several_cards_fill_is_no_rival_of_theirs():
+    """Two pushed together look like one as well; a card that is but half of that has a rival."""
+    pair = reading(box(0, 0, 500, 350), 0.97)
+    left, right = reading(box(0, 0, 250, 350)), reading(box(250, 0, 250, 350))
+    assert [rival for _, rival in choose([pair, left, right])] == [0.0, 0.0]
+    longer = reading(box(0, 0, 390, 350), 0.95)
+    ((_, rival),) = choose([left, longer])
+    assert rival > 0.9
+
+
 def test_pairs_as_large_as_each_other_are_pairs_where_single_cards_lie_by():
     """Each pair has its like, as cards have; but what fills it has its like beyond it."""
     singles = [reading(box(260 * x, 360 * y, 250, 350)) for x in range(3) for y in range(2)]

@@ -152,7 +152,7 @@ def _by_networks(
         wants_agreement,
         with_open_pair,
     )
-    from swapboard.photo.verdict import LIKELY, judge_seen
+    from swapboard.photo.verdict import LIKELY, TOUCHING, judge_seen
 
     by_edges: list[Found] = []
 
@@ -174,7 +174,7 @@ def _by_networks(
     told = likely_enough(seen, judged, lying, (width, height))
     told = with_open_pair(told, picture, focal)
     told = patches_doubted(small_doubted(told, (width, height), focal), (width, height))
-    likely_ones = [card for card, share in told if share >= LIKELY]
+    likely_ones = [card for card, share in told if share >= LIKELY or TOUCHING in card.reasons]
     return [card for card, _ in told] + cut_off_told(cut, told), likely_ones
 
 

@@ -36,7 +36,8 @@ PATCH = 0.4
 
 SPECK = 0.04
 """Of a likely card's area: what is smaller and has no like beyond it is a patch of its art of any
-shape."""
+shape; and of what may be one's, what is smaller and looks like an open card: none is so small on
+its sheet."""
 
 QUILT = 10
 """So many specks on one card: what else lies in it are patches too, several seen as one."""
@@ -59,6 +60,10 @@ USUAL, ODD = (7 / 5, 15 / 7, 14 / 5, 21 / 5), 0.1
 """Proportions of a card and of two or three panels open; and how far off, as a logarithm, no tilt
 of some 25° makes them look."""
 
+CARD_LIKE, STEEP = (1.25, 1.75), 1.14
+"""Proportions that cards of some deck have, as they look under the usual tilts; and the least that
+one of 7:5 has at 35°."""
+
 CLEARER = 0.08
 """How much more than a likely card what lies in it may be worth and be drawn on it: what is clearer
 than that is the card, and the larger one no reading of it. (Of 5,160 cards in pictures by other
@@ -76,7 +81,8 @@ a pocket that looks like a card."""
 
 
 def choose(looked: list[Refined]) -> list[tuple[Refined, float]]:
-    """The best of those that lie over one another, each with its best rival's `tight`."""
+    """The best of those that lie over one another, each with its best rival's `tight`; what several
+    of them fill is no rival, but those seen as one."""
     worths = _worths(looked)
     order = sorted(
         range(len(looked)), key=lambda i: (-round(worths[i], 6), -_area(looked[i]), i))
@@ -88,7 +94,7 @@ def choose(looked: list[Refined]) -> list[tuple[Refined, float]]:
             chosen.append(one)
             rivals.append(0.0)
             continue
-        for i in against:
+        for i in against if not _filled(one, [chosen[i] for i in against]) else ():
             if intersection_over_union(one.quad, chosen[i].quad) < 0.93:
                 rivals[i] = max(rivals[i], one.tight)
     return list(zip(chosen, rivals, strict=True))
@@ -104,7 +110,7 @@ def worth(refined: Refined) -> float:
 
 def card_like(quad: np.ndarray) -> bool:
     """Whether a quadrilateral as it looks, perspective and all, may be a card of some deck."""
-    return 1.25 <= by_side_lengths(quad) <= 1.75
+    return CARD_LIKE[0] <= by_side_lengths(quad) <= CARD_LIKE[1]
 
 
 def open_like(quad: np.ndarray) -> bool:
@@ -195,8 +201,9 @@ def is_likely(one: Refined) -> bool:
 
 
 def _perhaps(one: Refined) -> bool:
-    """Whether it looks like a card, and has the proportion of one."""
-    return one.tight > PERHAPS and one.loose > PERHAPS and card_like(one.quad)
+    """Whether it looks like a card, and has the proportion of one, seen under whatever tilt."""
+    shaped = STEEP < by_side_lengths(one.quad) <= CARD_LIKE[1]
+    return one.tight > PERHAPS and one.loose > PERHAPS and shaped
 
 
 def has_kin(one: Refined, looked: list[Refined]) -> bool:
@@ -239,7 +246,7 @@ def _lies_within(one: Refined, outer: Refined, least: float) -> bool:
 
 def _may_be_patch(one: Refined, card: Refined) -> bool:
     small = _area(one) < PATCH * _area(card) and not card_like(one.quad)
-    open_card = is_sure(one) and not is_likely(card)
+    open_card = is_sure(one) and not is_likely(card) and _area(one) > SPECK * _area(card)
     return small and not open_card and _lies_within(one, card, 0.0)
 
 
