@@ -5,7 +5,7 @@ is measured anew on scenes, and set such that the network says the same as befor
 """
 
 import argparse
-import gzip
+import lzma
 import time
 from pathlib import Path
 
@@ -27,7 +27,7 @@ SEEN = {"proposer": (24, 3, PROPOSER_SIDE, PROPOSER_SIDE), "refiner": (48, 4, WA
 
 def weights_of(file: Path) -> list[tuple[Tensor, Tensor]]:
     """Weight and bias of each convolution and full layer, in the order they are computed."""
-    graph = onnx.load_from_string(gzip.decompress(file.read_bytes())).graph
+    graph = onnx.load_from_string(lzma.decompress(file.read_bytes())).graph
     held = {one.name: numpy_helper.to_array(one) for one in graph.initializer}
     for node in graph.node:
         if node.op_type == "Cast" and node.input[0] in held:
@@ -124,7 +124,7 @@ def main() -> None:
     chosen = parser.parse_args()
     chosen.out.mkdir(parents=True, exist_ok=True)
     for name, network in NETWORKS.items():
-        whole = restored(network(), SHIPPED / f"{name}.onnx.gz", shown(name))
+        whole = restored(network(), SHIPPED / f"{name}.onnx.xz", shown(name))
         torch.save({name: whole.state_dict()}, chosen.out / f"{name}.pt")
 
 

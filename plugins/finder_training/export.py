@@ -1,6 +1,6 @@
 """Trained networks as ONNX files whose weights take a byte or two each, and less when zipped."""
 
-import gzip
+import lzma
 from pathlib import Path
 
 import numpy as np
@@ -15,9 +15,13 @@ BYTES_FROM = 6_000
 Those are the coarse levels', where a rounding is averaged over hundreds of products.
 """
 
+FEW = 64
+"""Numbers up to which they are left as they are."""
 
-def export(network: nn.Module, example: torch.Tensor, names: list[str], file: Path) -> int:
-    """Write the network, zipped; answers the file's size in bytes.
+
+def export(network: nn.Module, example: torch.Tensor, names: list[str], file: Path,
+           bytes_from: int = BYTES_FROM) -> int:
+    """Write the network, packed (xz); answers the file's size in bytes.
 
     Normalisation is folded into the convolutions by the exporter. Weights are stored small
     with what widens them behind each, as the runtime computes in float32.
@@ -26,21 +30,21 @@ def export(network: nn.Module, example: torch.Tensor, names: list[str], file: Pa
     torch.onnx.export(network, (example,), str(file), input_names=["seen"], output_names=names,
                       opset_version=17, dynamo=False, do_constant_folding=True)
     model = onnx.load(str(file))
-    shrink(model)
+    shrink(model, bytes_from)
     onnx.checker.check_model(model)
-    file.write_bytes(gzip.compress(model.SerializeToString(), 9, mtime=0))
+    file.write_bytes(lzma.compress(model.SerializeToString(), preset=9))
     return file.stat().st_size
 
 
-def shrink(model: onnx.ModelProto) -> None:
-    """Store float32 weights of more than 64 numbers in one or two bytes each, in place."""
+def shrink(model: onnx.ModelProto, bytes_from: int) -> None:
+    """Store float32 weights of more than `FEW` numbers in one or two bytes each, in place."""
     graph, widened = model.graph, []
     for weight in list(graph.initializer):
         values = numpy_helper.to_array(weight)
-        if values.dtype != np.float32 or values.size <= 64:
+        if values.dtype != np.float32 or values.size <= FEW:
             continue
         graph.initializer.remove(weight)
-        if values.ndim == 4 and values.size >= BYTES_FROM:
+        if values.ndim == 4 and values.size >= bytes_from:
             widened.append(_as_bytes(graph, weight.name, values))
         else:
             widened.append(_as_halves(graph, weight.name, values))

@@ -133,4 +133,4 @@ def keep(network: torch.nn.Module, name: str, out: Path) -> None:
         example, answers = torch.rand(1, 4, WARP[1], WARP[0]), ["sides", "verdicts"]
     else:
         example, answers = torch.rand(1, 8, VIEW[1], VIEW[0]), ["verdicts"]
-    print(export(network, example, answers, out / f"{name}.onnx.gz"))
+    print(export(network, example, answers, out / f"{name}.onnx.xz"))

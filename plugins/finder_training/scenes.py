@@ -59,7 +59,7 @@ def draw_scene(
     rng = np.random.default_rng([seed, list(KINDS).index(kind), stream])
     stage = DRAWN_BY[kind](rng, long, pictures)
     picture = develop(stage, rng, gentle=kind in ("scan", "cropped"))
-    return _told(kind, stage, picture)
+    return told(kind, stage, picture)
 
 
 def any_kind(rng: Random, kinds: dict[str, float] = KINDS) -> str:
@@ -68,7 +68,8 @@ def any_kind(rng: Random, kinds: dict[str, float] = KINDS) -> str:
     return str(rng.choice(list(kinds), p=weights / weights.sum()))
 
 
-def _told(kind: str, stage: Stage, picture: np.ndarray) -> Scene:
+def told(kind: str, stage: Stage, picture: np.ndarray) -> Scene:
+    """The scene that a stage holds, in its picture uint8 [h, w, 3] developed."""
     width, height = stage.size
     quads = np.array([card.quad for card in stage.cards]).reshape(-1, 4, 2)
     decoys = [quad for quad in stage.decoys if not _like_a_card(quad, quads)]

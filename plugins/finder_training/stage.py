@@ -13,6 +13,9 @@ from finder_training.noise import Random
 
 CARD = (2.5, 3.5)
 
+FINE = 100
+"""px an inch at which a card's art is drawn; the loupe is shown finer."""
+
 UNASKED = 255
 """In `owner`, in place of a card's number: whether one shows there cannot be told."""
 
@@ -132,6 +135,11 @@ def lifted(stage: Stage, points: np.ndarray) -> np.ndarray:
     flat = np.column_stack([points[:, :2], np.ones(len(points))])
     seen = flat @ stage.onto.T + points[:, 2:] * up
     return seen[:, :2] / seen[:, 2:]
+
+
+def in_pixels(size: tuple[float, float]) -> tuple[int, int]:
+    """How many px the art of what is `size` inches has."""
+    return int(size[0] * FINE), int(size[1] * FINE)
 
 
 def corners_of(

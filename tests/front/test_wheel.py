@@ -82,9 +82,10 @@ def test_the_wheel_holds_nothing_else(checkout, tmp_path):
 def test_the_wheel_holds_the_networks_weights(checkout, tmp_path):
     """The networks travel in the wheel, with at most two megabytes in all."""
     files = built(checkout, tmp_path, hatchling_build.build_wheel)
-    weights = {name: len(data) for name, data in files.items() if name.endswith(".onnx.gz")}
+    weights = {name: len(data) for name, data in files.items() if name.endswith(".onnx.xz")}
     assert set(weights) == {
-        f"swapboard/disk/weights/{name}.onnx.gz" for name in ("proposer", "refiner", "witness")}
+        f"swapboard/disk/weights/{name}.onnx.xz"
+        for name in ("proposer", "refiner", "witness", "loupe")}
     assert sum(weights.values()) <= 2_000_000
 
 

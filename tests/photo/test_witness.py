@@ -32,7 +32,7 @@ def test_it_is_shown_the_card_closely_and_then_with_its_neighbours():
     picture[300:440, 400:500] = (255, 0, 0)
     picture[150:295, 400:500] = (0, 255, 0)
     witness = Witness(2.0, 4.0)
-    share = witnessed(Pyramid(picture), (1000, 800), CARD, Networks(None, None, witness))
+    share = witnessed(Pyramid(picture), (1000, 800), CARD, Networks(None, None, witness, None))
     assert share == pytest.approx(1 / (1 + np.exp(-3)), abs=1e-6)
     upright, over = witness.shown
     assert upright.shape == (8, VIEW[1], VIEW[0])
@@ -49,7 +49,7 @@ def test_what_lies_beyond_the_frame_is_marked():
     """Its far view of a card in a corner leaves the picture; the near one does not."""
     witness = Witness(0.0, 0.0)
     witnessed(Pyramid(np.zeros((800, 1000, 3), np.uint8)), (1000, 800), CARD - (360, 250),
-              Networks(None, None, witness))
+              Networks(None, None, witness, None))
     near, far = witness.shown[0][[3, 7]]
     assert near.min() == 1
     assert far[0, 0] == 0 and far[-1, -1] == 1

@@ -12,6 +12,7 @@ from finder_training.stage import (
     any_look,
     camera,
     corners_of,
+    in_pixels,
     lay,
     outside,
     project,
@@ -62,7 +63,7 @@ def put(stage: Stage, rng: Random, middle: np.ndarray, turn: float, pictures: li
     if outside(quad, stage.size) > 0.97:
         return quad
     if art is None:
-        art = draw_card(int(size[0] * 100), int(size[1] * 100), rng, pictures)
+        art = draw_card(*in_pixels(size), rng, pictures)
     scale = float(np.sqrt(cv2.contourArea(quad.astype(np.float32)) / (size[0] * size[1])))
     lay(stage, art, quad, size, look or any_look(rng, scale))
     return quad

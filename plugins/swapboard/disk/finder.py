@@ -1,6 +1,6 @@
 """The finder as every command uses it: its networks' weights read once, then `photo` alone."""
 
-import gzip
+import lzma
 from functools import cache
 from pathlib import Path
 
@@ -15,12 +15,13 @@ WEIGHTS = Path(__file__).parent / "weights"
 @cache
 def networks() -> Networks:
     """The networks that are shipped; one process, one thread."""
-    return networks_of(*(gzip.decompress(file.read_bytes()) for file in weight_files()))
+    return networks_of(*(lzma.decompress(file.read_bytes()) for file in weight_files()))
 
 
 def weight_files() -> tuple[Path, ...]:
-    """The proposer's file, the refiner's and the witness's."""
-    return tuple(WEIGHTS / f"{name}.onnx.gz" for name in ("proposer", "refiner", "witness"))
+    """The proposer's file, the refiner's, the witness's and the loupe's."""
+    return tuple(WEIGHTS / f"{name}.onnx.xz"
+                 for name in ("proposer", "refiner", "witness", "loupe"))
 
 
 def find_cards(picture: np.ndarray, focal: float | None = None) -> tuple[find.Found, ...]:

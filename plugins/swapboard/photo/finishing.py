@@ -15,6 +15,7 @@ from swapboard.photo.geometry import (
     sides_of,
 )
 from swapboard.photo.looking import Looks
+from swapboard.photo.loupe import on_own_edges
 from swapboard.photo.nearby import on_edges, out_of_frames
 from swapboard.photo.pale import HELD
 from swapboard.photo.plane import table_of
@@ -79,6 +80,8 @@ def seen_last(
     heard = [look.heard(refined) for look, refined in zip(last, cards, strict=True)]
     equal = _with_equals(heard, last, size, focal)
     quads = out_of_shadows(picture, out_of_sleeves(picture, equal, focal), heard, glance)
+    known = [is_sure(one) for one in heard]
+    quads = on_own_edges(quads, known, pyramid, networks, size, focal)
     likely = [one.tight > PERHAPS for one in heard]
     told = surroundings(pyramid, size, quads, likely, networks, glances)
     return [

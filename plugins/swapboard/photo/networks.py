@@ -1,5 +1,5 @@
-"""Three small networks that look at photographs: where cards are, how a card's sides run, and
-whether one lies there, for all that is about it.
+"""Four small networks that look at photographs: where cards are, how a card's sides run, whether
+one lies there, for all that is about it, and how far off its own edges lie, seen near.
 
 They were trained on invented scenes (plugins/finder_training says how). Their
 weights come in as bytes: nothing is read from disk here. OpenCV runs them on
@@ -23,6 +23,9 @@ VIEW, FAR_MARGIN = (112, 144), 1.0
 """Width and height in px of either warp that the witness is shown, and of the card's sides, what
 the second shows beyond each of them."""
 
+ALONG, BINS = 64, 96
+"""Into how many parts the loupe's strips are divided along a side, and across it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Networks:
@@ -31,6 +34,7 @@ class Networks:
     proposer: Any
     refiner: Any
     witness: Any
+    loupe: Any
 
     def maps(self, picture: np.ndarray) -> np.ndarray:
         """Maps [11, 128, 128] of a picture uint8 [512, 512, 3].
@@ -69,11 +73,16 @@ class Networks:
         # The other verdict, to IoU 0.93, helped it learn; of that the refiner knows more.
         return float(_logistic(self.witness.forward("verdicts")[0, 0]))
 
+    def edges(self, strips: np.ndarray) -> np.ndarray:
+        """Shares [4, 96], each row summing to 1, of where a card's own edges lie across strips
+        float32 [4, 3, 64, 96] about its sides, colours in 0–1."""
+        self.loupe.setInput(strips)
+        return _shares(self.loupe.forward("places"), axis=1)
 
-def networks_of(proposer: bytes, refiner: bytes, witness: bytes) -> Networks:
-    """The networks out of three ONNX files' bytes."""
-    return Networks(*(cv2.dnn.readNetFromONNX(np.frombuffer(read, np.uint8))
-                      for read in (proposer, refiner, witness)))
+
+def networks_of(*files: bytes) -> Networks:
+    """The networks out of four ONNX files' bytes: proposer, refiner, witness and loupe."""
+    return Networks(*(cv2.dnn.readNetFromONNX(np.frombuffer(read, np.uint8)) for read in files))
 
 
 def _logistic(values: np.ndarray) -> np.ndarray:
