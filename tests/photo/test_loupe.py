@@ -70,6 +70,35 @@ def test_sides_move_as_far_as_is_said():
     assert far[1] == UNASKED and (far[[0, 2, 3]] < 0.1).all()
 
 
+class Says:
+    """A network that says of every side that its edge lies so far in, and how sure it is of that
+    place and two beside it."""
+
+    def __init__(self, off: float, sure: float) -> None:
+        self.shares, self.asked = np.full((4, 96), (1 - sure) / 93), 0
+        at = int(np.abs(PLACES - off).argmin())
+        self.shares[:, at - 1 : at + 2] = sure / 3
+
+    def edges(self, strips: np.ndarray) -> np.ndarray:
+        self.asked += 1
+        return self.shares
+
+
+@pytest.mark.parametrize("off, sure, moves", [
+    (0.021, 0.65, True), (0.021, 0.5, False), (-0.021, 0.65, True), (0.011, 0.9, True),
+    (0.007, 0.9, False),
+])
+def test_a_side_moves_where_the_network_is_sure_of_an_edge_not_just_beside_it(off, sure, moves):
+    says = Says(off, sure)
+    card = box(300, 480)
+    (found,) = on_own_edges([card], [True], Pyramid(photo(card)), says, SIZE)
+    assert (found is not card) is moves
+    assert says.asked == (3 if moves else 1)
+    if moves:
+        steps = off_by(card, found)
+        assert np.sign(steps) == pytest.approx(np.sign(off)) and np.abs(steps).min() > 2 * abs(off)
+
+
 def in_sleeve(margins: float, seed: int) -> tuple[np.ndarray, np.ndarray]:
     """A photo of a card in a sleeve, and the sleeve's corners [4, 2] px, about."""
     picture = photo(CARD).astype(np.float32)
