@@ -190,6 +190,24 @@ def test_others_of_one_size_may_contradict():
     assert intersection_over_union(found[3], larger) > 0.97
 
 
+@pytest.mark.parametrize("sleeved, out", [(4, True), (1, False)])
+def test_cards_in_sleeves_of_one_size_come_out_of_them_together(sleeved, out):
+    """Where most shrink to one size that is theirs; one alone that would be smaller than the others
+    stays: something in it looks like a card's edge."""
+    within = [box(150, 210, 150 + 200 * at, 460) for at in range(4)]
+    rims = [box(160, 220, 150 + 200 * at, 460) for at in range(4)]
+    cards = [within[at] if at < sleeved else rims[at] for at in range(4)]
+    picture = photo(*cards).astype(np.float32)
+    for at in range(sleeved):
+        ring = np.zeros(picture.shape[:2], np.uint8)
+        cv2.fillConvexPoly(ring, np.int32(rims[at]), 1)
+        cv2.fillConvexPoly(ring, np.int32(within[at]), 0)
+        picture[ring > 0] += 14
+    found = nearer(picture.clip(0, 255).astype(np.uint8), rims)
+    for one, card in zip(found[:sleeved], within, strict=False):
+        assert (intersection_over_union(one, card) > 0.97) is out
+
+
 def test_one_wrong_among_others_is_brought_to_their_size():
     places = [box(150, 210, 150 + 200 * at, 460) for at in range(4)]
     wrong = [*places[:3], moved(places[3], np.full(4, -0.03))]

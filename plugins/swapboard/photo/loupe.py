@@ -43,9 +43,9 @@ FAR = 0.008
 WITHIN = 0.02
 """Likewise: a side as near the frame is left alone, for nothing is seen beyond it."""
 
-LIKE, AGREED, SAY_SIZE = 0.1, 0.012, 2
-"""As logarithms: cards of one size, of which so many say how large one is; and how far off that
-size a side may move one that was nearer to it."""
+LIKE, AGREED, LESS, SAY_SIZE = 0.1, 0.012, 0.02, 2
+"""As logarithms: cards of one size; how far off that size a side may move one that was nearer to
+it; and how much smaller, by area, one is out of its sleeve. So many say how large one is."""
 
 SHAPED, LESS_SO = 0.02, 0.02
 """As logarithms: what has a card's own proportion, and how much less of it it must not have then:
@@ -78,19 +78,23 @@ def on_own_edges(
     def holds(at: int, other: np.ndarray) -> bool:
         was = off(at, quads[at])
         shaped = was > SHAPED or off(at, other) < was + LESS_SO
-        return shaped and _agrees(at, known, then[at], np.array(sure))
+        return shaped and _agrees(at, known, then, np.array(sure))
 
     return [other if other is quad or holds(at, other) else quad
             for at, (quad, other) in enumerate(zip(quads, nearer, strict=True))]
 
 
-def _agrees(at: int, sizes: np.ndarray, size: np.ndarray, sure: np.ndarray) -> bool:
-    """Whether one of many sizes [n, 2] may as well be `size` [2], for what those like it say."""
-    others = sizes[sure & (np.arange(len(sizes)) != at)]
-    like = others[np.abs(np.log(others / sizes[at])).max(axis=1) < LIKE]
-    if len(like) < SAY_SIZE:
+def _agrees(at: int, sizes: np.ndarray, then: np.ndarray, sure: np.ndarray) -> bool:
+    """Whether one of many sizes [n, 2] may as well be what it is `then`, for what those like it
+    say: that they were as large, or, where most of them came out of something, that they are."""
+    like = sure & (np.abs(np.log(sizes / sizes[at])).max(axis=1) < LIKE)
+    like[at] = False
+    if like.sum() < SAY_SIZE:
         return True
-    was, now = (np.abs(np.log(one / np.median(like, axis=0))).max() for one in (sizes[at], size))
+    smaller = np.log(then / sizes).sum(axis=1) < -LESS
+    said = (then if smaller[like].mean() > 0.5 else sizes)[like]
+    was, now = (np.abs(np.log(one / np.median(said, axis=0))).max()
+                for one in (sizes[at], then[at]))
     return bool(now <= max(was, AGREED))
 
 
