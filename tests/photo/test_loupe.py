@@ -9,7 +9,7 @@ from finder_training.stage import Laid
 from finder_training.table.sleeves import sleeved
 from swapboard.disk.finder import find_cards, networks
 from swapboard.photo.geometry import intersection_over_union
-from swapboard.photo.loupe import PLACES, STEP, moved, on_own_edges, strips
+from swapboard.photo.loupe import PLACES, STEP, _agrees, moved, on_own_edges, strips
 from swapboard.photo.warps import Pyramid
 
 SIZE = (900, 1000)
@@ -188,6 +188,16 @@ def test_others_of_one_size_may_contradict():
     small = [box(150, 210, 150, 460), box(130, 230, 350, 460), box(180, 180, 550, 460), places[3]]
     found = nearer(photo(*small[:3], larger), small)
     assert intersection_over_union(found[3], larger) > 0.97
+
+
+@pytest.mark.parametrize("was, then, agrees", [
+    (100, 101, True), (100, 102, False), (106, 103, True), (106, 108, False), (120, 130, True),
+])
+def test_a_nearer_look_may_bring_it_closer_to_what_the_others_have(was, then, agrees):
+    """Or hardly farther; what has another size anyhow has no say in it."""
+    sizes = np.array([[100, 140], [100, 140], [100, 140], [was, was * 1.4]], float)
+    now = np.array([*sizes[:3], [then, then * 1.4]])
+    assert _agrees(3, sizes, now, np.ones(4, bool)) is agrees
 
 
 @pytest.mark.parametrize("sleeved, out", [(4, True), (1, False)])
