@@ -1,4 +1,4 @@
-"""The three networks, small enough to run on one processor core in a tenth of a second.
+"""Proposer, refiner and witness, small enough for one processor core and a tenth of a second.
 
 The ladders' widths are eights: OpenCV computes eight channels at a time, and joins others more
 slowly.

@@ -94,7 +94,9 @@ def choose(looked: list[Refined]) -> list[tuple[Refined, float]]:
             chosen.append(one)
             rivals.append(0.0)
             continue
-        for i in against if not _filled(one, [chosen[i] for i in against]) else ():
+        if _filled(one, [chosen[i] for i in against]):
+            continue
+        for i in against:
             if intersection_over_union(one.quad, chosen[i].quad) < 0.93:
                 rivals[i] = max(rivals[i], one.tight)
     return list(zip(chosen, rivals, strict=True))
