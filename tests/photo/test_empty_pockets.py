@@ -150,10 +150,12 @@ def test_what_is_small_in_its_photo_is_doubtful(long, doubtful):
 
 @pytest.mark.parametrize("count, step, long, share, doubtful", [
     (3, 120, 110, 0.95, False), (2, 120, 110, 0.95, True), (3, 79, 110, 0.95, True),
-    (3, 120, 80, 0.95, True), (3, 120, 110, 0.3, True),
+    (3, 120, 80, 0.95, True), (3, 120, 110, 0.3, True), (6, 120, 80, 0.95, False),
+    (5, 120, 80, 0.95, True), (6, 57.5, 80, 0.95, True), (6, 120, 45, 0.95, True),
 ])
 def test_small_cards_that_lie_apart_speak_for_each_other(count, step, long, share, doubtful):
-    """Three sure ones of one size; not two, nor what touches as patches do, nor the smallest."""
+    """Three sure ones of one size, and six that are smaller; not fewer, nor what touches as patches
+    do, nor the smallest."""
     quad = np.array([[0, 0], [long / 1.4, 0], [long / 1.4, long], [0, long]])
     quads = [quad + (20 + step * (at % 2), 20 + 1.4 * step * (at // 2)) for at in range(count)]
     told = [(Found(tuple(map(tuple, one)), 1.4, "card", share, False, ()), share) for one in quads]

@@ -37,11 +37,11 @@ PLAIN_FROM_AFAR = 0.95
 """So sure is the proposer of no empty pocket. (Of 22 that were seen beside three sure cards of
 their size, in 2,365 pictures by other hands, it was surest of one by 0.94.)"""
 
-SMALL, SMALLER, TELL_SIZE = 0.12, 0.09, 3
-"""Of the picture's long side: a card no longer than that could be anything; no longer than that
-too, where so many of one size lie apart. (Of 51 crops by other hands that were wrong without a
-flag the first flags 13, and of 3,921 right ones 4; but of 34 right ones that it flagged in 1,320
-later pictures 33 had their like beside them.)"""
+SMALL, AMONG = 0.12, {3: 0.09, 6: 0.05}
+"""Of the picture's long side: a card no longer than that could be anything; and no longer than
+that, where so many of one size and more lie apart. (Of 51 crops by other hands that were wrong
+without a flag the first flags 13, and of 3,921 right ones 4; but of what later pictures had that
+was doubtful for that alone all 69 were right, and 55 of them had three like them and more.)"""
 
 PATCHES = 10
 """So many sure cards edge to edge are more than people lay out so: a quilt's patches look alike.
@@ -137,7 +137,7 @@ def small_doubted(
     alike = {} if touch else dict(zip(sure, counts, strict=True))
 
     def is_small(at: int) -> bool:
-        least = SMALLER if alike.get(at, 0) >= TELL_SIZE else SMALL
+        least = min([SMALL, *(less for count, less in AMONG.items() if alike.get(at, 0) >= count)])
         return float(side_lengths(quads[at]).max()) < least * max(size)
 
     return [(doubted(card, TINY) if is_small(at) else card, share)
