@@ -139,7 +139,7 @@ def test_what_has_a_cards_proportion_keeps_it(stays):
     """A paler rectangle of a card's proportion about a frame that has less of it is a card of its
     table's colour; about one that has it, it is a sleeve."""
     outer = box(300, 420) if stays else box(320, 440)
-    inner = moved(outer, np.full(4, 0.04)) if stays else CARD
+    inner = moved(outer, np.full(4, 0.025)) if stays else CARD
     picture = photo(inner).astype(np.float32)
     ring = np.zeros(picture.shape[:2], np.uint8)
     cv2.fillConvexPoly(ring, np.int32(outer), 1)
