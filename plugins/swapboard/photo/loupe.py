@@ -7,15 +7,13 @@ what is drawn along an edge, or slipped over a card, mostly leaves one margin al
 """
 
 from collections.abc import Sequence
-from math import log
 
 import cv2
 import numpy as np
 
 from swapboard.photo.geometry import is_within, mean_sides, side_lengths
 from swapboard.photo.networks import ALONG, BINS, Networks
-from swapboard.photo.plane import on_table, table_of
-from swapboard.photo.rating import CARD_PROPORTION
+from swapboard.photo.plane import off_shape, table_of
 from swapboard.photo.warps import Pyramid
 
 STEP = 0.002
@@ -70,14 +68,9 @@ def on_own_edges(
     known, then = (np.array([mean_sides(quad) for quad in table.level(np.array(some))])
                    for some in (quads, nearer))
 
-    def off(at: int, quad: np.ndarray) -> float:
-        among = [*quads[:at], quad, *quads[at + 1 :]]
-        lying = on_table(among, [True] * len(among), *size, focal)[at]
-        return abs(log(lying.proportion / CARD_PROPORTION))
-
     def holds(at: int, other: np.ndarray) -> bool:
-        was = off(at, quads[at])
-        shaped = was > SHAPED or off(at, other) < was + LESS_SO
+        was, now = (off_shape(quads, at, quad, size, focal) for quad in (quads[at], other))
+        shaped = was > SHAPED or now < was + LESS_SO
         return shaped and _agrees(at, known, then, np.array(sure))
 
     return [other if other is quad or holds(at, other) else quad

@@ -22,6 +22,7 @@ from swapboard.photo.proportion import (
     focal_in_pixels,
     proportion_of,
 )
+from swapboard.photo.rating import CARD_PROPORTION
 
 ERROR = 0.003
 """A corner's usual error, as a share of its card's long side, beside half a pixel."""
@@ -73,6 +74,17 @@ def on_table(
         Lying(proportion, _unlike(areas, likely, at, proportion), float(spreads[at]))
         for at, proportion in enumerate(proportions)
     ]
+
+
+def off_shape(
+    quads: Sequence[np.ndarray], at: int, quad: np.ndarray, size: tuple[int, int],
+    focal: float | None = None,
+) -> float:
+    """How far one of the cards [4, 2] px of a picture of `size` (w, h) px is off a card's own
+    proportion, as a logarithm, where it has the corners `quad` in place of its own."""
+    among = [*quads[:at], quad, *quads[at + 1 :]]
+    lying = on_table(among, [True] * len(among), *size, focal)[at]
+    return abs(log(lying.proportion / CARD_PROPORTION))
 
 
 def _alone(quad: np.ndarray, width: int, height: int, focal: float | None) -> Lying:

@@ -8,14 +8,12 @@ of the table's colour with a frame drawn in it.
 
 from collections.abc import Callable
 from functools import partial
-from math import log
 
 import numpy as np
 
 from swapboard.photo.geometry import overlap, signed_area
 from swapboard.photo.nearby import fitted, grown
-from swapboard.photo.plane import on_table
-from swapboard.photo.rating import CARD_PROPORTION
+from swapboard.photo.plane import off_shape
 from swapboard.photo.strips import across_sides
 
 BRIGHTER, ALIKE = 12.0, 80.0
@@ -45,12 +43,10 @@ def out_of_sleeves(
 ) -> list[np.ndarray]:
     """The corners [4, 2] px of each card of a picture uint8 [h, w, 3]: of the card within, where
     they were but those of a sleeve's rim; `focal` in px where known."""
-    height, width = picture.shape[:2]
+    size = picture.shape[1::-1]
 
     def off(at: int, quad: np.ndarray) -> float:
-        among = [*quads[:at], quad, *quads[at + 1 :]]
-        lying = on_table(among, [True] * len(among), width, height, focal)[at]
-        return abs(log(lying.proportion / CARD_PROPORTION))
+        return off_shape(quads, at, quad, size, focal)
 
     return [_within(picture, quad, partial(off, at)) if has_rim(picture, quad) else quad
             for at, quad in enumerate(quads)]
