@@ -1,5 +1,7 @@
 """What is seen from nearer: cards on a scanner's lid, side by side, on what looks like one card."""
 
+from dataclasses import replace
+
 import cv2
 import numpy as np
 import pytest
@@ -220,6 +222,31 @@ def test_what_holds_more_cards_than_a_card_has_panels_is_a_sheet(count, kept):
     whole = reading(box(0, 0, 840, 280))
     left = without_parts(parts, [whole])
     assert [one is whole for one in left] == ([False] * kept or [True])
+
+
+@pytest.mark.parametrize("seen, part, kept", [
+    (0.99, 0.99, 0), (0.93, 0.99, 3), (0.93, 0.9, 0), (0.85, 0.8, 3)])
+def test_what_looks_less_like_a_card_than_its_parts_is_none(seen, part, kept):
+    """Cards side by side, seen as one: they stay beside it; the panels of what surely is one that
+    lies open do not."""
+    parts = [replace(reading(box(210 * at, 0, 210, 280)), tight=part) for at in range(3)]
+    whole = replace(reading(box(0, 0, 630, 280)), tight=seen)
+    left = without_parts(parts, [whole])
+    assert [one is whole for one in left] == [False] * kept + [True]
+
+
+@pytest.mark.parametrize("others, tight, beside, left", [
+    ([0, 220], 0.99, 0.99, 4), ([0], 0.99, 0.99, 1), ([0, 20], 0.99, 0.99, 2),
+    ([0, 220], 0.85, 0.99, 2), ([0, 220], 0.99, 0.85, 2),
+])
+def test_two_cards_seen_as_one_stay_two_beside_cards_as_large(others, tight, beside, left):
+    """One of them may be of another make: it takes two to say how large a card is, side by side,
+    and what surely is one for them to say it of."""
+    halves = [replace(reading(box(200 * at, 0, 200, 280)), tight=tight) for at in range(2)]
+    known = [replace(reading(box(x, 400, 200, 280)), tight=beside) for x in others]
+    whole = reading(box(0, 0, 400, 280))
+    kept = without_parts(halves + known, [whole])
+    assert len(kept) == left + 1 and kept[-1] is whole
 
 
 def test_a_vote_far_off_its_card_is_looked_at_to_the_end():

@@ -77,9 +77,11 @@ def told_in_a_page(
 
 
 def test_what_is_hardly_a_card_is_told_only_where_no_card_is_sure():
-    """Alone it may be the card, badly seen; beside a card it is a detail of the table."""
-    assert told_of((0.1, 0.2)) == [0]
-    assert told_of((0.1, 0.2), (0.999, 0.0)) == [1]
+    """Alone it may be the card, badly seen; beside a card it is a detail of the table, unless it
+    lacks but that one's size."""
+    assert told_of((0.01, 0.2)) == [0]
+    assert told_of((0.01, 0.2), (0.999, 0.0)) == [1]
+    assert told_of((0.03, 0.2), (0.999, 0.0)) == [0, 1]
     assert told_of((0.5, 0.2), (0.999, 0.0)) == [0, 1]
     assert told_of((0.001, 0.0)) == []
     assert told_of((0.97, 0.0), (0.999, 0.0)) == [0, 1]
@@ -88,7 +90,7 @@ def test_what_is_hardly_a_card_is_told_only_where_no_card_is_sure():
 def test_while_no_card_is_sure_their_sizes_do_not_speak_against_each_other():
     """Two cards badly seen, one of them half covered, are both told; beside a sure one of another
     size what is as badly seen is a detail of the table."""
-    poor = (0.3, 0.5)
+    poor = (0.05, 0.5)
     assert told_of(poor, poor) == [0, 1]
     assert told_of((0.999, 0.0), poor) == [0]
 
@@ -127,14 +129,35 @@ def test_what_from_afar_is_plainly_a_card_of_the_size_of_many_is_told(proposed, 
     quad = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float)
     sizes = [1 + more for more in others]
     seen = [seen_as(quad * size + (20 + 160 * at, 60), 0.999, 0.2) for at, size in enumerate(sizes)]
-    seen.append(seen_as(quad + (600, 60), 0.03, 0.2, around))
+    seen.append(seen_as(quad + (600, 60), 0.01, 0.2, around))
     answered = told_among(seen, [Lying(1.4, 0.0)] * len(seen), (900, 300))
     assert (len(others) in answered) is told
 
 
 def test_of_pockets_that_the_frame_cuts_those_that_may_hold_a_card_are_told():
-    assert told_in_a_page(0.2, 0.2, left=160)
-    assert not told_in_a_page(0.02, 0.03, left=160)
+    """No less likely ones than of those that it does not cut."""
+    assert told_in_a_page(0.4, 0.2, left=160)
+    assert not told_in_a_page(0.3, 0.2, left=160)
+
+
+@pytest.mark.parametrize("tight, left, told", [
+    (0.003, 60, True), (0.0005, 60, False), (0.003, 0, False),
+])
+def test_beside_a_sure_card_what_the_frame_cuts_is_told_however_doubtful(tight, left, told):
+    """But scraps that are no card by all that was seen of them."""
+    quad = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float) + (20, 60)
+    seen = [seen_as(quad + (300, 0), 0.999, 0.2), seen_as(quad - (left, 0), tight, 0.2)]
+    answered = told_among(seen, [Lying(1.4, 0.0), Lying(1.4, 0.2)], (900, 300))
+    assert (1 in answered) is told
+
+
+@pytest.mark.parametrize("plain, count", [(True, 4), (False, 3)])
+def test_what_looks_plainly_like_a_card_from_afar_alone_is_told_among_many(plain, count):
+    """Print looks like no card from near."""
+    quad = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float)
+    seen = [seen_as(quad + (20 + 160 * at, 60), 0.999, 0.2) for at in range(3)]
+    seen.append(replace(seen_as(quad * 1.2 + (600, 60), 0.2, 0.2), plain=plain))
+    assert len(told_among(seen, [Lying(1.4, 0.0)] * 3 + [Lying(1.4, 0.3)], (900, 300))) == count
 
 
 @pytest.mark.parametrize("long, doubtful", [(110, True), (130, False)])

@@ -4,7 +4,14 @@ import cv2
 import numpy as np
 import pytest
 
-from swapboard.photo.finishing import _finished
+from swapboard.disk.finder import networks
+from swapboard.photo import finishing
+from swapboard.photo.finishing import _finished, seen_last
+from swapboard.photo.looking import Looks
+from swapboard.photo.loupe import moved
+from swapboard.photo.panels import share_edge
+from swapboard.photo.refining import Refined
+from swapboard.photo.voting import Glances
 
 CARD = np.array([[200, 150], [450, 150], [450, 500], [200, 500]], float)
 
@@ -46,3 +53,19 @@ def test_an_edge_farther_away_is_another(away, kept):
     began[[1, 2], 0] += away
     x, _ = _finished(picture, began).T
     assert x[[1, 2]] == pytest.approx(132 + away if kept else 132, abs=0.3)
+
+
+@pytest.mark.parametrize("by", [0.0, 0.03])
+def test_panels_that_meet_along_a_fold_are_not_parted_at_last(monkeypatch, by):
+    """By what is drawn along it, which looks like an edge from near."""
+    picture = np.full((650, 900, 3), 40, np.uint8)
+    cv2.rectangle(picture, (200, 150), (699, 499), (220, 210, 200), -1)
+    cv2.circle(picture, (325, 320), 70, (60, 90, 150), -1)
+    cv2.rectangle(picture, (480, 200), (670, 450), (150, 60, 70), -1)
+    panels = [CARD, CARD + [250, 0]]
+    monkeypatch.setattr(finishing, "on_own_edges", lambda quads, *_: [
+        moved(quad, np.array([0, by, 0, by])) for quad in quads])
+    chosen = [(Refined(quad, 0.99, 0.99, 0.0, np.ones(4), 0.0, 0.2, 0.3), 0.0) for quad in panels]
+    looks = Looks(picture, networks())
+    seen = seen_last(picture, looks, chosen, [], Glances(picture, networks()), None)
+    assert share_edge(*(one.quad for one in seen))

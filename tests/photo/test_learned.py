@@ -14,7 +14,9 @@ from swapboard.photo.cut_off import cut_off
 from swapboard.photo.geometry import from_top_left, intersection_over_union
 from swapboard.photo.learned import _ask_edges, _at_crossings, _left_over
 from swapboard.photo.looking import Looks
+from swapboard.photo.pale import is_plain, pale_cards
 from swapboard.photo.refining import Refined
+from swapboard.photo.voting import Glances
 
 
 def best_overlaps(found, quads) -> list[float]:
@@ -98,6 +100,42 @@ def test_a_pale_card_beside_its_like_is_not_taken_for_a_sheet():
     assert len(find_cards(picture)) == 4
 
 
+FAINT = {"drawn": 0.2, "tight": 0.3, "loose": 0.25}
+
+
+@pytest.mark.parametrize("share, faint, place, told", [
+    (0.9, {}, 300, True), (0.8, {}, 300, False), (0.9, {"tight": 0.05}, 300, False),
+    (0.9, {"loose": 0.6}, 300, False), (0.9, {"drawn": 0.05}, 300, False), (0.9, {}, 60, False),
+])
+@pytest.mark.parametrize("beside", [True, False])
+def test_what_only_the_proposer_takes_for_a_card_is_one_where_it_is_sure(
+    share, faint, place, told, beside
+):
+    """Of any shape, and free of all others: a card of mere print looks like a sheet from near."""
+    card = card_at(np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float))
+    square = np.array([[0, 0], [100, 0], [100, 100], [0, 100]], float) + (place, 0)
+    one = replace(card_at(square), **(FAINT | faint))
+    chosen = [card] if beside or place < 100 else []
+    answered = pale_cards([one], chosen, lambda quad: share)
+    assert [found is one for found, _ in answered] == [True] * told
+    assert is_plain(one, share) is (told or place < 100)
+
+
+def test_where_nothing_is_plain_the_best_sheet_of_a_cards_shape_is_told():
+    """Alone; beside others only what has their size. What is plain goes before."""
+    tall = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float)
+    sheets = [replace(card_at(tall + (200 * at, 0)), **FAINT) for at in range(2)]
+    square = replace(card_at(tall * (1, 0.7) + (600, 0)), **FAINT)
+
+    def told(share: float, *chosen: Refined) -> list[Refined]:
+        return [one for one, _ in pale_cards([*sheets, square], list(chosen), lambda quad: share)]
+
+    assert len(told(0.1)) == 1 and told(0.1)[0] is not square
+    assert len(told(0.1, card_at(tall + (0, 300)))) == 2
+    assert told(0.1, card_at(tall * 2 + (0, 300))) == []
+    assert len(told(0.9)) == 3
+
+
 def test_a_card_cut_by_the_frame_is_doubtful():
     """What leaves the photo is never published unseen."""
     for seed in (100, 102):
@@ -135,6 +173,23 @@ def test_only_cards_that_the_frame_cuts_are_told_of_what_came_to_nothing():
     told = cut_off(lost, [square(400, 500)], (600, 800))
     assert len(told) == 1 and np.allclose(told[0], cut)
     assert cut_off([cut], [square(-60, 90)], (600, 800)) == []
+
+
+def test_what_the_frame_cuts_off_is_told_where_the_proposer_is_sure_enough_of_it(monkeypatch):
+    """More likely than not; most of what came to nothing at the border is a mug or a sheet."""
+    quad = np.array([[0, 0], [200, 0], [200, 280], [0, 280]], float)
+    quads = [quad + (-90, 20), quad + (-90, 420)]
+
+    class Seeing(Glances):
+        def quads(self):
+            return np.array(quads)
+
+        def may_be_card(self, quad):
+            return bool(quad[0, 1] > 100)
+
+    monkeypatch.setattr(learned, "Glances", Seeing)
+    _, cut = learned.see_cards(np.zeros((800, 600, 3), np.uint8), networks(), lambda: ([], []))
+    assert len(cut) == 1 and np.allclose(cut[0], quads[1])
 
 
 def test_the_networks_say_the_same_on_any_number_of_threads():
@@ -242,19 +297,56 @@ class Asked(Laid):
         self.lost, self.pale = [], []
         self.picture = np.zeros((500, 400, 3), np.uint8)
 
-    def look(self, quads):
+    def look(self, quads, least=0.0):
+        self.least = least
         self.looked += [replace(card_at(quad), tight=self.tight) for quad in quads]
 
 
 @pytest.mark.parametrize("tight, place, kept", [
     (0.99, (200, 0), True), (0.8, (200, 0), False), (0.99, (20, 0), False),
 ])
-def test_beside_cards_of_another_size_edges_may_find_one_more(tight, place, kept):
-    """What surely is one and lies free: long strips look to the proposer like no cards."""
-    strip = np.array([[0, 0], [80, 0], [80, 300], [0, 300]], float)
+@pytest.mark.parametrize("long", [300, 100])
+def test_beside_cards_of_another_size_edges_may_find_one_more(tight, place, kept, long):
+    """What is likely one and lies free: long strips and small squares look to the
+    proposer like no cards."""
+    strip = np.array([[0, 0], [80, 0], [80, long], [0, long]], float)
     looks = Asked([strip], tight)
     _ask_edges(looks, lambda: ([], [strip + place]))
     assert [one.quad.tolist() for one in looks.looked[1:]] == [(strip + place).tolist()] * kept
+    assert looks.least > 0
+
+
+@pytest.mark.parametrize("known, kept", [(0.6, True), (0.99, False)])
+def test_where_no_card_is_sure_edges_may_find_one(known, kept):
+    """In dim light the proposer may see but a frame in the one of two cards."""
+    card = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float)
+    looks = Asked([card])
+    looks.looked = [replace(one, tight=known) for one in looks.looked]
+    looks.lost = [card + (0, 300)]
+    _ask_edges(looks, lambda: ([], [card + (200, 0)]))
+    assert len(looks.looked) == 1 + kept
+
+
+def test_what_edges_propose_is_dropped_where_it_looks_like_no_card():
+    """At once: a vote may be far off its card, what lies on edges is there or is nothing. In doubt
+    what the proposer saw is looked at to the end."""
+    picture, asked = scene("easy", 100).picture, []
+    away = np.array([[0, 0], [60, 0], [60, 84], [0, 84]], float) + 5
+
+    class Counted:
+        def __getattr__(self, name):
+            return getattr(networks(), name)
+
+        def sides(self, warp):
+            asked.append(warp)
+            shares, verdicts = networks().sides(warp)
+            return shares, np.array([0.05, 0.05, 0.0])
+
+    looks = Looks(picture, Counted())
+    looks.look([away], least=0.1)
+    once = len(asked)
+    looks.look([away])
+    assert once == 1 and len(asked) > 2 and len(looks.lost) == 2
 
 
 @pytest.mark.parametrize("scanned, beside, count, asked", [

@@ -12,7 +12,13 @@ from swapboard.photo.finishing import Seen
 from swapboard.photo.geometry import intersection_over_union, signed_area
 from swapboard.photo.learned import _part_pairs
 from swapboard.photo.looking import Looks
-from swapboard.photo.panels import are_apart, are_halves, halves_of_pairs, open_pair
+from swapboard.photo.panels import (
+    are_apart,
+    are_halves,
+    halves_of_pairs,
+    held_together,
+    open_pair,
+)
 from swapboard.photo.plane import Lying, Table
 from swapboard.photo.refining import Refined
 from swapboard.photo.surroundings import Surroundings
@@ -50,6 +56,20 @@ def test_a_folds_own_width_is_no_gap(gap):
                          ids=["gap", "narrow gap", "step", "gap below"])
 def test_cards_with_a_gap_or_a_step_are_two(move):
     assert open_pair([CARD, CARD + move], [True, True]) is None
+
+
+@pytest.mark.parametrize("before, after, third, held", [
+    (0, 12, False, True), (0, 1, False, False), (12, 14, False, False), (0, 12, True, False),
+])
+def test_two_panels_that_met_stay_together(before, after, third, held):
+    """What is drawn along their fold parts them; not what met no more, nor meets still, nor one of
+    three."""
+    away = [CARD + [900, 0]] if third else []
+    then = [CARD, CARD + [250 + before, 0], *away]
+    now = [CARD - 0.5, CARD + [250 + after, 0], *away]
+    answered = held_together(now, then, [True] * len(now))
+    assert len(answered) == len(now)
+    assert [one is was for one, was in zip(answered, then, strict=True)][:2] == [held] * 2
 
 
 @pytest.mark.parametrize("lap", [[(0, 0), (-9, 0)], [(-12, 0), (-6, 0)], [(0, 0), (0, 0)]])

@@ -17,7 +17,8 @@ from swapboard.photo.geometry import (
 from swapboard.photo.looking import Looks
 from swapboard.photo.loupe import on_own_edges
 from swapboard.photo.nearby import on_edges, out_of_frames
-from swapboard.photo.pale import HELD
+from swapboard.photo.pale import HELD, is_plain
+from swapboard.photo.panels import held_together
 from swapboard.photo.plane import table_of
 from swapboard.photo.readings import PERHAPS, has_kin, is_sure
 from swapboard.photo.refining import LastLook, Refined, last_look, refine
@@ -44,7 +45,8 @@ class Seen:
     the fit to the photo's own pixels; `rivals` the best `tight` among what was dropped in its
     favour but is not it; `kin` whether a likely card of the same size lies elsewhere in the
     picture; `around` what its surroundings say; `resized` whether it was given another size by
-    far, for the others' sake; `paired` whether each half of it looks like a card.
+    far, for the others' sake; `paired` whether each half of it looks like a card; `plain` whether
+    it looked like none from near, but plainly like one from afar.
     """
 
     refined: Refined
@@ -54,6 +56,7 @@ class Seen:
     around: Surroundings
     resized: bool = False
     paired: bool = False
+    plain: bool = False
 
 
 def seen_last(
@@ -84,12 +87,14 @@ def seen_last(
     quads = on_own_edges(quads, known, pyramid, networks, size, focal)
     likely = [one.tight > PERHAPS for one in heard]
     told = surroundings(pyramid, size, quads, likely, networks, glances)
+    finished = held_together([_finished(picture, quad) for quad in quads], equal, likely)
     return [
-        Seen(refined, _finished(picture, quad), rivals, has_kin(refined, heard), about,
+        Seen(refined, from_top_left(quad), rivals, has_kin(refined, heard), about,
              intersection_over_union(last.quad, as_others) < RESIZED,
-             any(intersection_over_union(quad, other) > RESIZED for other in pairs))
-        for refined, (_, rivals), last, as_others, quad, about
-        in zip(heard, chosen, last, equal, quads, told, strict=True)
+             any(intersection_over_union(quad, other) > RESIZED for other in pairs),
+             is_plain(first, about.proposed))
+        for refined, (first, rivals), last, as_others, quad, about
+        in zip(heard, chosen, last, equal, finished, told, strict=True)
     ]
 
 
@@ -112,17 +117,16 @@ def _with_equals(
 
 
 def _finished(picture: np.ndarray, quad: np.ndarray) -> np.ndarray:
-    """The card from its own top left, each side on the edge of the photo's own pixels, where one
-    lies all along and near: what the network sees is right more often, where edges lie elsewhere or
-    only here and there."""
+    """The card, each side on the edge of the photo's own pixels, where one lies all along and near:
+    what the network sees is right more often, where edges lie elsewhere or only here and there."""
     long = float(side_lengths(quad).max())
     reach = max(REACH * long, 1.5)
     fit = fit_sides(picture, quad, (reach, max(reach / 2, 1.5), max(reach / 3, 1.5)))
     if fit is None:
-        return from_top_left(quad)
+        return quad
     lines, edges = sides_of(quad), sides_of(fit.quad)
     ends = np.stack([quad, np.roll(quad, -1, axis=0)])
     moved = np.abs((ends * edges[:, :2]).sum(axis=2) + edges[:, 2]).max(axis=0)
     near = (moved < max(FARTHEST * long, 1.0)) & (fit.held > HELD)
     corners = meet(np.where(near[:, None], edges, lines))
-    return from_top_left(quad if corners is None or not is_convex(corners) else corners)
+    return quad if corners is None or not is_convex(corners) else corners

@@ -49,10 +49,11 @@ class Looks:
         self.pale: list[Refined] = []
         self.lost: list[np.ndarray] = []
 
-    def look(self, quads: Iterable[np.ndarray]) -> None:
-        """Look at proposals [4, 2] px, but where a sure card has been found."""
+    def look(self, quads: Iterable[np.ndarray], least: float = 0.0) -> None:
+        """Look at proposals [4, 2] px, but where a sure card has been found; at what looks `loose`
+        like a card less than `least` no longer."""
         for quad in filter(self._is_new, quads):
-            refined = refine(self.pyramid, self.size, quad, self.networks)
+            refined = refine(self.pyramid, self.size, quad, self.networks, least=least)
             if refined is not None and _able(refined, self.size):
                 self.looked.append(refined)
                 continue

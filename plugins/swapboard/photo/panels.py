@@ -143,6 +143,18 @@ def open_pair(
     return i, j, np.array([one[2], one[3], other[2], other[3]])
 
 
+def held_together(
+    after: Sequence[np.ndarray], before: Sequence[np.ndarray], likely: Sequence[bool]
+) -> list[np.ndarray]:
+    """Quads [4, 2] px `after` each was brought onto edges of its own; but the two that shared an
+    edge `before`, if they do no longer, as they were: near a fold lie the edges of what is drawn
+    along it. (In 180 photos by other hands so lay two of 23 open cards, and no two cards.)"""
+    pair = open_pair(before, likely)
+    if pair is None or open_pair(after, likely) is not None:
+        return list(after)
+    return [before[at] if at in pair[:2] else quad for at, quad in enumerate(after)]
+
+
 def share_edge(one: np.ndarray, other: np.ndarray) -> bool:
     """Whether two quads [4, 2] px meet along one side of each."""
     return _meeting(one, other)[0] <= MEET

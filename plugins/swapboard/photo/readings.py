@@ -238,7 +238,12 @@ def side_by_side(readings: list[Refined]) -> list[Refined]:
 
 def _beyond(one: Refined, looked: list[Refined]) -> list[Refined]:
     """What lies beside a reading, not on it."""
-    return [other for other in looked if overlap(one.quad, other.quad) < LAPS * _area(other)]
+    return [other for other in looked if lies_beyond(other, one)]
+
+
+def lies_beyond(one: Refined, other: Refined) -> bool:
+    """Whether it lies beside another, not on it."""
+    return overlap(one.quad, other.quad) < LAPS * _area(one)
 
 
 def _lies_within(one: Refined, outer: Refined, least: float) -> bool:
