@@ -316,17 +316,6 @@ def test_beside_cards_of_another_size_edges_may_find_one_more(tight, place, kept
     assert looks.least > 0
 
 
-@pytest.mark.parametrize("known, kept", [(0.6, True), (0.99, False)])
-def test_where_no_card_is_sure_edges_may_find_one(known, kept):
-    """In dim light the proposer may see but a frame in the one of two cards."""
-    card = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float)
-    looks = Asked([card])
-    looks.looked = [replace(one, tight=known) for one in looks.looked]
-    looks.lost = [card + (0, 300)]
-    _ask_edges(looks, lambda: ([], [card + (200, 0)]))
-    assert len(looks.looked) == 1 + kept
-
-
 def test_what_edges_propose_is_dropped_where_it_looks_like_no_card():
     """At once: a vote may be far off its card, what lies on edges is there or is nothing. In doubt
     what the proposer saw is looked at to the end."""

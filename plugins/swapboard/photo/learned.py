@@ -122,10 +122,9 @@ def _halves(looks: Looks, focal: float | None) -> list[np.ndarray]:
 
 def _ask_edges(looks: Looks, second_look: SecondLook) -> None:
     """Where the networks' own proposals leave a doubt, have those of edges looked at too; where
-    cards are of another size, or none is sure, so are those that lie apart: long strips the
-    networks overlook."""
+    cards are of another size, so are those that lie apart: long strips the networks overlook."""
     doubt = in_doubt(looks.looked, looks.lost) or _lie_on_glass(looks)
-    odd = of_another_size(looks.looked) or not any(map(is_sure, looks.looked))
+    odd = of_another_size(looks.looked)
     if not (doubt or odd):
         return
     likely, others = second_look()
