@@ -211,7 +211,7 @@ def _is_one(whole: Refined, parts: list[Refined]) -> bool:
     own = [part for part in parts if _is_in(part, whole)]
     if whole.tight <= SURE or any(worth(part) >= worth(whole) + HARDLY for part in own):
         return False
-    beyond = [part for part in parts if is_sure(part) and lies_beyond(part, whole)]
+    beyond = [part for part in parts if lies_beyond(part, whole)]
 
     def is_as_large_as_some(part: Refined) -> bool:
         alike = [one for one in beyond if has_kin(part, [one])]
