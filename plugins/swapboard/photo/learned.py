@@ -57,8 +57,8 @@ LESS = 0.1
 """How much less than a card its halves may be worth, to be two cards in place of it."""
 
 HARDLY = 0.06
-"""How much more than a card one of its parts may be worth. (Of ten such in pictures by other hands
-that surely were one card four were, and none of their parts worth more by 0.03.)"""
+"""How much more than a card one of its parts may be worth. (Of 19 seen so in pictures by other
+hands four were one card, and none of their parts worth more by 0.03.)"""
 
 ON_EDGES = 0.1
 """How much like a card what lies on edges must look at once: votes come near in several rounds. (Of
