@@ -305,7 +305,7 @@ class Asked(Laid):
 @pytest.mark.parametrize("tight, place, kept", [
     (0.99, (200, 0), True), (0.8, (200, 0), False), (0.99, (20, 0), False),
 ])
-@pytest.mark.parametrize("long", [300, 100])
+@pytest.mark.parametrize("long", [300, 90])
 def test_beside_cards_of_another_size_edges_may_find_one_more(tight, place, kept, long):
     """What is likely one and lies free: long strips and small squares look to the
     proposer like no cards."""
