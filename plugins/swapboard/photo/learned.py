@@ -100,7 +100,7 @@ def see_cards(
     chosen = choose(looks.looked)
     chosen += pale_cards(looks.pale, [one for one, _ in chosen], glances.share_on)
     seen = seen_last(picture, looks, chosen, pairs, glances, focal)
-    # Of 21 such in photos by other hands two were cards, both of those it was so sure of.
+    # Of 18 such in photos by other hands two were cards, both among the three it was so sure of.
     likely = [quad for quad in unseen if glances.may_be_card(quad)]
     return seen, cut_off(likely, [one.quad for one in seen], looks.size)
 

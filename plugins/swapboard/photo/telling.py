@@ -28,7 +28,7 @@ from swapboard.photo.warps import tall_first
 LEAST, LEAST_BESIDE, LEAST_CUT = 0.01, 0.005, 0.001
 """What is less likely a card is not told; beside a sure one less is asked, for that it has not its
 size made it less likely, and least of what the frame cuts. (Of 2,008 photos by other hands what was
-likely by 0.005 to 0.02 beside one or two were three cards, all of another size, in 13; of 85
+likely by 0.005 to 0.02 beside one or two were three cards, all of another size, in 13; of 81
 scraps at the frame that were less likely than 0.001 one was a card.)"""
 
 LEAST_AMONG_MANY = 0.25
