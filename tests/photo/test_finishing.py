@@ -69,3 +69,18 @@ def test_panels_that_meet_along_a_fold_are_not_parted_at_last(monkeypatch, by):
     looks = Looks(picture, networks())
     seen = seen_last(picture, looks, chosen, [], Glances(picture, networks()), None)
     assert share_edge(*(one.quad for one in seen))
+
+
+@pytest.mark.parametrize("loose, share, plain", [(0.25, 0.9, True), (0.25, 0.5, False),
+                                                 (0.99, 0.9, False)])
+def test_a_card_that_only_the_proposer_saw_is_known_as_such(loose, share, plain):
+    """By what was seen of it at first, whatever the last look says."""
+
+    class Sharing(Glances):
+        def share_on(self, quad):
+            return share
+
+    looks = Looks(photo(), networks())
+    one = Refined(CARD, 0.3, loose, 0.0, np.ones(4), 0.0, 0.2, 0.3)
+    (seen,) = seen_last(photo(), looks, [(one, 0.0)], [], Sharing(photo(), networks()), None)
+    assert seen.plain is plain and seen.refined.loose > 0.5

@@ -14,7 +14,7 @@ from swapboard.photo.cut_off import cut_off
 from swapboard.photo.geometry import from_top_left, intersection_over_union
 from swapboard.photo.learned import _ask_edges, _at_crossings, _left_over
 from swapboard.photo.looking import Looks
-from swapboard.photo.pale import is_plain, pale_cards
+from swapboard.photo.pale import is_plain, pale_cards, well_held
 from swapboard.photo.refining import Refined
 from swapboard.photo.voting import Glances
 
@@ -119,6 +119,17 @@ def test_what_only_the_proposer_takes_for_a_card_is_one_where_it_is_sure(
     answered = pale_cards([one], chosen, lambda quad: share)
     assert [found is one for found, _ in answered] == [True] * told
     assert is_plain(one, share) is (told or place < 100)
+
+
+@pytest.mark.parametrize("seen, kept", [
+    ({}, True), ({"held": np.array([1, 1, 0.7, 1])}, False), ({"moved": 0.05}, False),
+    ({"quad": np.array([[-20, 0], [100, 0], [100, 100], [-20, 100]], float)}, False),
+    ({"quad": np.array([[0, 0], [20, 0], [20, 20], [0, 20]], float)}, False),
+])
+def test_a_rectangle_of_any_shape_all_of_whose_sides_hold_may_be_a_pale_card(seen, kept):
+    """Whole in the picture, not too small, and where it stood still."""
+    square = card_at(np.array([[0, 0], [100, 0], [100, 100], [0, 100]], float))
+    assert bool(well_held(replace(square, **seen), (400, 300))) is kept
 
 
 def test_where_nothing_is_plain_the_best_sheet_of_a_cards_shape_is_told():

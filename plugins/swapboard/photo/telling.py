@@ -63,10 +63,11 @@ def likely_enough(
 ) -> list[tuple[Found, float]]:
     """Those worth telling of what was seen and judged, each with how likely it is a card.
 
-    What the frame cuts is told however little likely, for there the maker can do something; but
-    beside many sure ones no scraps along the border, nor a page's empty pockets: only what from
-    afar looks just like a card, and has the size of many. While none is sure, their sizes say
-    nothing of each other: of two cards of which one is half covered both are told.
+    What the frame cuts is told however doubtful, unless next to nothing speaks for a card, for
+    there the maker can do something; but beside many sure ones no scraps along the border, nor a
+    page's empty pockets: only what from afar looks just like a card, and has the size of many or
+    looks like a sheet from near. While none is sure, their sizes say nothing of each other: of two
+    cards of which one is half covered both are told.
     """
     shares = [sureness_of(one, how) for one, how in zip(seen, lying, strict=True)]
     sure = sum(share >= SURE_ENOUGH for share in shares)
