@@ -15,7 +15,7 @@ sys.path[:0] = [str(ROOT / "plugins"), str(ROOT / "tests")]
 
 from finder_training.scenes import draw_scene  # noqa: E402
 from swapboard.disk.finder import find_cards  # noqa: E402
-from swapboard.photo.find import working_copy  # noqa: E402
+from swapboard.photo.find import WORKING_SIZE  # noqa: E402
 from swapboard.photo.geometry import (  # noqa: E402
     from_top_left,
     intersection_over_union,
@@ -25,6 +25,7 @@ from swapboard.photo.geometry import (  # noqa: E402
 )
 from swapboard.photo.lines import quads_of_lines  # noqa: E402
 from swapboard.photo.proposals import plausible  # noqa: E402
+from swapboard.photo.shrinking import working_copy  # noqa: E402
 from swapboard.photo.verdict import OPEN_PROPORTIONS  # noqa: E402
 
 Answer = list[tuple[np.ndarray, bool]]
@@ -98,7 +99,7 @@ def canny(picture: np.ndarray) -> Answer:
 
 def of_lines(picture: np.ndarray) -> Answer:
     """The quadrilateral best covered by straight segments (LSD, 2012)."""
-    small, scale = working_copy(picture)
+    small, scale = working_copy(picture, WORKING_SIZE)
     quads = quads_of_lines(cv2.cvtColor(small, cv2.COLOR_RGB2LAB))
     return [(from_top_left(quad / scale), False) for quad in quads if plausible(quad)][:1]
 

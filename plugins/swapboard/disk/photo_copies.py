@@ -62,7 +62,7 @@ def copies_of(
 def _copy(
     board: Path, photo: str, folder: Path, limits: PhotoSettings, notes: photo_keys.DigestNotes
 ) -> PhotoCopy | None:
-    from swapboard.photo.find import working_copy
+    from swapboard.photo.shrinking import working_copy
 
     try:
         digest = notes.sha256_of(board / photo, photo.removeprefix("photos/"))

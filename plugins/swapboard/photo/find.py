@@ -7,7 +7,6 @@ do not overlap are finished at full resolution.
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-import cv2
 import numpy as np
 
 if TYPE_CHECKING:
@@ -115,6 +114,7 @@ def _rated(picture: np.ndarray, size: int) -> tuple[list["Rated"], tuple[int, in
     """What edges and colours propose, best first, in px of a copy; its shape and scale."""
     from swapboard.photo.proposals import propose
     from swapboard.photo.rating import best_rated
+    from swapboard.photo.shrinking import working_copy
 
     small, scale = working_copy(picture, size)
     return best_rated(small, propose(small)), small.shape[:2], scale
@@ -176,18 +176,6 @@ def _by_networks(
     told = patches_doubted(small_doubted(told, (width, height), focal), (width, height))
     likely_ones = [card for card, share in told if share >= LIKELY or TOUCHING in card.reasons]
     return [card for card, _ in told] + cut_off_told(cut, told), likely_ones
-
-
-def working_copy(picture: np.ndarray, size: int = WORKING_SIZE) -> tuple[np.ndarray, float]:
-    """The picture reduced to `size` px on its long side, and the factor (≤ 1)."""
-    height, width = picture.shape[:2]
-    scale = min(1.0, size / max(height, width))
-    if scale == 1.0:
-        return picture, 1.0
-    small = cv2.resize(
-        picture, (round(width * scale), round(height * scale)), interpolation=cv2.INTER_AREA
-    )
-    return small, scale
 
 
 def in_reading_order(found: tuple[Found, ...]) -> tuple[Found, ...]:

@@ -8,9 +8,9 @@ from collections.abc import Sequence
 import cv2
 import numpy as np
 
-from swapboard.photo.find import working_copy
 from swapboard.photo.geometry import side_lengths, signed_area
 from swapboard.photo.nearby import grown
+from swapboard.photo.shrinking import working_copy
 
 SQUARE, UPRIGHT = 0.009, 0.012
 """How far sides across from each other may differ, as a logarithm, and corners be off a right

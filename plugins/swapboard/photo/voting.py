@@ -11,10 +11,10 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
-from swapboard.photo.find import working_copy
 from swapboard.photo.geometry import covered, signed_area
 from swapboard.photo.mirrored import STRIDE, both_ways
 from swapboard.photo.networks import PROPOSER_SIDE, Networks
+from swapboard.photo.shrinking import shrunk, working_copy
 from swapboard.photo.whole_frame import may_be_whole
 
 UNIT = 64.0
@@ -207,13 +207,11 @@ def votes(
     its sides, on which what lies along its border goes on; in a mirror too, where asked."""
     height, width = picture.shape[:2]
     scale = PROPOSER_SIDE / (max(height, width) * (1 + 2 * margin))
-    method = cv2.INTER_AREA if scale < 1 else cv2.INTER_LINEAR
     wide, tall = max(round(width * scale), 1), max(round(height * scale), 1)
     beside, above = (PROPOSER_SIDE - wide) // 2, (PROPOSER_SIDE - tall) // 2
     beside, above = min(beside, round(wide * margin)), min(above, round(tall * margin))
-    small = cv2.copyMakeBorder(
-        cv2.resize(picture, (wide, tall), interpolation=method),
-        above, above, beside, beside, cv2.BORDER_REPLICATE)
+    small = shrunk(picture, (wide, tall)) if scale < 1 else cv2.resize(picture, (wide, tall))
+    small = cv2.copyMakeBorder(small, above, above, beside, beside, cv2.BORDER_REPLICATE)
     seen = np.zeros((PROPOSER_SIDE, PROPOSER_SIDE, 3), np.uint8)
     seen[: small.shape[0], : small.shape[1]] = small
     inside = np.zeros((PROPOSER_SIDE // STRIDE,) * 2, bool)

@@ -5,9 +5,7 @@ import numpy as np
 
 from swapboard.photo.geometry import side_lengths
 from swapboard.photo.networks import MARGIN, WARP
-
-FINE = 2
-"""Times finer than shown that warps are read, so that detail does not turn into moiré."""
+from swapboard.photo.shrinking import FINE, halved
 
 
 class Pyramid:
@@ -21,9 +19,7 @@ class Pyramid:
         for each of those."""
         halvings = int(max(np.floor(np.log2(max(pixels, 1) / (FINE * shown))), 0))
         while len(self._levels) <= halvings:
-            last = self._levels[-1]
-            half = (max(last.shape[1] // 2, 1), max(last.shape[0] // 2, 1))
-            self._levels.append(cv2.resize(last, half, interpolation=cv2.INTER_AREA))
+            self._levels.append(halved(self._levels[-1]))
         level = self._levels[halvings]
         return level, level.shape[0] / self._levels[0].shape[0]
 
@@ -67,9 +63,21 @@ def warp_of(
 def _framed(
     back: np.ndarray, shown: tuple[int, int], size: tuple[int, int]
 ) -> np.ndarray:
+    """Which px of a warp of `shown` (w, h) lie in a picture of `size`: bool [h, w], or [1, 1] where
+    all do, as its corners tell."""
     x = np.arange(shown[0], dtype=np.float32) + 0.5
     y = (np.arange(shown[1], dtype=np.float32) + 0.5)[:, None]
+    ends, depth = _lies_in(back, x[[0, -1]], y[[0, -1]], size)
+    if ends.all() and depth.min() > 0:
+        return ends[:1, :1]
+    return _lies_in(back, x, y, size)[0]
+
+
+def _lies_in(
+    back: np.ndarray, x: np.ndarray, y: np.ndarray, size: tuple[int, int]
+) -> tuple[np.ndarray, np.ndarray]:
+    """Whether px of a warp at `x` [n] and `y` [m, 1] lie in a picture, and how deep: [m, n]."""
     depth = back[2, 0] * x + back[2, 1] * y + back[2, 2]
     across = (back[0, 0] * x + back[0, 1] * y + back[0, 2]) / depth
     down = (back[1, 0] * x + back[1, 1] * y + back[1, 2]) / depth
-    return (across >= 0) & (down >= 0) & (across <= size[0]) & (down <= size[1])
+    return (across >= 0) & (down >= 0) & (across <= size[0]) & (down <= size[1]), depth
