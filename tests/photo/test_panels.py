@@ -309,11 +309,15 @@ class Halved(Looks):
                        0.2, 0.2)
 
 
-@pytest.mark.parametrize(("hidden", "count"), [(0.0, 2), (0.6, 1)])
-def test_a_card_is_two_only_where_both_halves_are_worth_as_much(hidden, count):
-    """Halves of one card look like cards at times, but something seems to lie over one of them."""
-    quad = np.array([[100, 100], [450, 100], [450, 600], [100, 600]], float)
+@pytest.mark.parametrize(("hidden", "from_afar", "count"), [
+    (0.0, False, 2), (0.6, False, 1), (0.0, True, 1),
+])
+def test_a_card_is_two_only_where_both_halves_are_worth_as_much(hidden, from_afar, count):
+    """Halves of one card look like cards at times, but something seems to lie over one of them, or
+    from afar it is one; and then it may be two all the same."""
+    quad = np.array([[100, 100], [450, 140], [450, 600], [100, 660]], float)
     whole = Refined(quad, 0.99, 0.99, 0.0, np.ones(4), 0.0, 0.2, 0.2)
     looks = Halved(whole, hidden)
-    assert _part_pairs(looks) == []
+    pairs = _part_pairs(looks, [whole] if from_afar else [])
+    assert [pair.tolist() for pair in pairs] == ([quad.tolist()] if from_afar else [])
     assert len(looks.looked) == count

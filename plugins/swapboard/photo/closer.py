@@ -42,12 +42,13 @@ QUARTER = 0.62
 another."""
 
 
-def on_sheets(looks: Looks, glances: Glances) -> list[Refined]:
-    """Cards on what looks like one large card, where few were found."""
-    chosen = [one.quad for one, _ in choose(looks.looked)]
+def on_sheets(looks: Looks, glances: Glances, wholes: Sequence[Refined] = ()) -> list[Refined]:
+    """Cards on what looks like one large card, where few were found, but is none of the wholes."""
+    chosen = [one for one, _ in choose(looks.looked)]
     if len(chosen) > FEW:
         return []
-    large = [quad for quad in chosen if abs(signed_area(quad)) > LARGE * np.prod(looks.size)]
+    large = [one.quad for one in chosen if abs(signed_area(one.quad)) > LARGE * np.prod(looks.size)
+             and all(one is not whole for whole in wholes)]
     seen = [one for one in _seen_in(large, looks, glances)
             if all(signed_area(one.quad) > ON_SHEET * signed_area(quad) for quad in large)]
     for quad in large:

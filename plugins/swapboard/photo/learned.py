@@ -50,6 +50,7 @@ from swapboard.photo.second_look import (
     in_open_card,
     of_another_size,
 )
+from swapboard.photo.seen_whole import is_plain, seen_whole, without_art
 from swapboard.photo.voting import Glances
 from swapboard.photo.whole_frame import may_be_whole, whole_frame
 
@@ -77,26 +78,29 @@ def see_cards(
     """
     looks, glances = Looks(picture, networks), Glances(picture, networks)
     looks.look(glances.quads())
+    wholes = seen_whole(looks.looked, glances)
+    plain = list(filter(is_plain, wholes))
+    looks.looked = without_art(looks.looked, plain)
     if may_be_whole(*looks.size):
         looks.look(glances.quads_within(whole_frame(*looks.size)))
     unseen = list(looks.lost)
     if not any(map(is_sure, looks.looked)):
         looks.look(glances.large_quads())
     looks.looked += _left_over(looks, glances)
-    looks.looked += on_sheets(looks, glances)
+    looks.looked += on_sheets(looks, glances, plain)
     parts = len(looks.looked)
     looks.look(joined([one.quad for one in looks.looked]))
     looks.looked = without_parts(looks.looked[:parts], looks.looked[parts:])
     looks.look(_halves(looks, focal))
     looks.looked = parted_blocks(looks, focal)
-    pairs = _part_pairs(looks)
+    pairs = _part_pairs(looks, wholes)
     looks.looked += of_one_size(looks, glances, focal)
     _ask_edges(looks, second_look)
     more = overlooked(looks, glances, focal)
     looks.looked += more
     looks.looked += of_one_size(looks, glances, focal) if more else []
     looks.looked += _at_crossings(looks, focal)
-    looks.looked = held_to_size(looks.looked, looks.size, focal)
+    looks.looked = without_art(held_to_size(looks.looked, looks.size, focal), wholes)
     chosen = choose(looks.looked)
     chosen += pale_cards(looks.pale, [one for one, _ in chosen], glances.share_on)
     seen = seen_last(picture, looks, chosen, pairs, glances, focal)
@@ -151,10 +155,10 @@ def _lie_on_glass(looks: Looks) -> bool:
     return scanned and lies_beside(looks.picture, sure)
 
 
-def _part_pairs(looks: Looks) -> list[np.ndarray]:
+def _part_pairs(looks: Looks, wholes: list[Refined]) -> list[np.ndarray]:
     """Part, where too few cards say how large one is, two that were taken for one, with a gap
-    between or on a scanner's glass; answers the quads [4, 2] px of such as have no gap, but may be
-    two all the same."""
+    between, unless from afar they are one, or on a scanner's glass; answers the quads [4, 2] px of
+    such as are not parted, but may be two all the same."""
     chosen = [one for one, _ in choose(looks.looked)]
     pairs: list[np.ndarray] = []
     for whole in chosen if len(chosen) <= SAY_SIZE else []:
@@ -162,7 +166,9 @@ def _part_pairs(looks: Looks) -> list[np.ndarray]:
         quads = [half.quad for half in halves]
         if not halves or not are_halves(quads, whole.quad):
             continue
-        if are_apart(quads, whole.quad) or is_scanned(looks.picture, whole.quad):
+        one_afar = any(whole is one for one in wholes)
+        apart = are_apart(quads, whole.quad) and not one_afar
+        if apart or is_scanned(looks.picture, whole.quad):
             looks.looked = [one for one in looks.looked
                             if intersection_over_union(one.quad, whole.quad) < RESIZED] + halves
         else:

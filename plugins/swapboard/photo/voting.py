@@ -46,6 +46,9 @@ LEFT_OVER, MOST_LIKELY, ABOUT_IT = 0.0085, 0.6, 1.15
 likeliest of it, for another look; and what is well about a found one. (So it was in 96 of
 1,000 pictures by other hands, and, scans aside, in all six in which another look found more.)"""
 
+PLAINLY, WITH_ONE_VOICE = 0.85, 0.9
+"""How sure the proposer is all over what plainly is one card, and how much of that votes for it."""
+
 TURNS, TAKEN = (cv2.ROTATE_180, cv2.ROTATE_90_CLOCKWISE), 0.3
 """Which other ways the picture is shown; and of what is seen then, what may lie on found cards."""
 
@@ -96,6 +99,17 @@ class Votes:
         it, cloth that fills a picture looks like one card."""
         beside = self._share(~self._on(quad, OUTER) & self.inside)
         return self.share_on(quad) * (1 - beside)
+
+    def agreed_on(self, quad: np.ndarray) -> float:
+        """The share, 0–1, of what lies well within a quadrilateral [4, 2] px that votes for one
+        card there: a sheet's cards vote each for itself, a card's patches for the card."""
+        corners, sizes = _votes_of(self.maps, *np.nonzero(self._on(quad, INNER) & self.inside))
+        at = quad * self.scale + self.offset
+        middle = at.mean(axis=0)
+        size = np.linalg.norm(at - middle, axis=1).mean()
+        near = np.linalg.norm(corners.mean(axis=1) - middle, axis=1) < NEAR * size
+        alike = np.abs(np.log(np.maximum(sizes, 1) / size)) < AS_LARGE
+        return float((near & alike).mean()) if len(sizes) else 0.0
 
     def is_left_over(self, quads: Sequence[np.ndarray]) -> bool:
         """Whether something looks like a card that is none of the quadrilaterals [4, 2] px."""
@@ -182,6 +196,12 @@ class Glances:
         not."""
         return self._near.share_on(quad) > LIKELY
 
+    def sees_one(self, quad: np.ndarray) -> bool:
+        """Whether in the picture as a whole it sees one card in a quadrilateral [4, 2] px, all over
+        it: what lies on that is drawn on it."""
+        near = self._near
+        return near.share_on(quad) > PLAINLY and near.agreed_on(quad) > WITH_ONE_VOICE
+
     def _is_large(self, quad: np.ndarray) -> bool:
         height, width = self._picture.shape[:2]
         return abs(signed_area(quad)) > LARGE * width * height
@@ -226,10 +246,8 @@ def gathered(maps: np.ndarray) -> np.ndarray:
     """Quadrilaterals [n, 4, 2] in px of 512, from maps [11, 128, 128]."""
     card, kernel = maps[0], maps[1]
     y, x = np.nonzero((card > 0.5) | (kernel > FAINT))
-    here = (np.column_stack([x, y]) + 0.5) * STRIDE
-    corners = maps[3:, y, x].T.reshape(-1, 4, 2) * UNIT + here[:, None]
+    corners, sizes = _votes_of(maps, y, x)
     middles = corners.mean(axis=1)
-    sizes = np.linalg.norm(corners - middles[:, None], axis=2).mean(axis=1)
     weight = kernel[y, x]
     free = np.ones(len(x), bool)
     found, clear = [], []
@@ -248,6 +266,14 @@ def gathered(maps: np.ndarray) -> np.ndarray:
         if mates.sum() >= 4:
             found.append(_agreed(corners[mates], weight[mates] + 0.05))
     return np.array(found).reshape(-1, 4, 2)
+
+
+def _votes_of(maps: np.ndarray, y: np.ndarray, x: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """The corners [n, 4, 2] in px of 512 for which n places of the maps vote, and how far [n] those
+    lie from their middle."""
+    here = (np.column_stack([x, y]) + 0.5) * STRIDE
+    corners = maps[3:, y, x].T.reshape(-1, 4, 2) * UNIT + here[:, None]
+    return corners, np.linalg.norm(corners - corners.mean(axis=1)[:, None], axis=2).mean(axis=1)
 
 
 def _agreed(corners: np.ndarray, weight: np.ndarray) -> np.ndarray:

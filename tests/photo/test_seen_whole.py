@@ -1,0 +1,145 @@
+"""What from afar is seen as one card is one, whatever looks like cards in it from near."""
+
+from types import SimpleNamespace
+
+import numpy as np
+import pytest
+
+from swapboard.photo.closer import on_sheets
+from swapboard.photo.looking import Looks
+from swapboard.photo.refining import Refined
+from swapboard.photo.seen_whole import is_plain, seen_whole, without_art
+from swapboard.photo.voting import STRIDE, UNIT, Glances, Votes
+
+
+def box(x: float, y: float, wide: float, tall: float) -> np.ndarray:
+    return np.array([[x, y], [x + wide, y], [x + wide, y + tall], [x, y + tall]], float)
+
+
+def reading(
+    quad: np.ndarray, tight: float = 0.99, loose: float = 0.99, hidden: float = 0.0
+) -> Refined:
+    return Refined(quad, tight, loose, hidden, np.ones(4), 0.0, 0.2, 0.3)
+
+
+CARD = box(80, 80, 240, 336)
+PATCHES = [box(80 + 80 * x, 80 + 112 * y, 80, 112) for y in range(3) for x in range(3)]
+
+
+def seen(*voted: tuple[np.ndarray, np.ndarray], share: float = 0.95) -> Votes:
+    """A picture of 512 px in which what lies in the first quad votes for the second, and so on."""
+    maps = np.zeros((11, 128, 128), np.float32)
+    for where, quad in voted:
+        left, top, right, bottom = (round(v / STRIDE) for v in (*where[0], *where[2]))
+        y, x = np.mgrid[top:bottom, left:right]
+        here = (np.stack([x, y], axis=-1) + 0.5) * STRIDE
+        maps[0, top:bottom, left:right] = share
+        ways = (quad[:, None, None] - here) / UNIT
+        maps[3:, top:bottom, left:right] = ways.transpose(0, 3, 1, 2).reshape(8, *x.shape)
+    return Votes(maps, np.ones((128, 128), bool), np.ones(2), np.zeros(2))
+
+
+def glances_at(votes: Votes) -> Glances:
+    glances = Glances.__new__(Glances)
+    glances._near = votes
+    return glances
+
+
+@pytest.mark.parametrize("voted, share", [
+    ([(CARD, CARD)], 1.0),
+    ([(patch, patch) for patch in PATCHES], 0.0),
+    ([(CARD, CARD), (box(80, 80, 240, 168), PATCHES[4])], 0.5),
+    ([(CARD, CARD), (PATCHES[0], PATCHES[0])], 0.91),
+    ([(CARD, CARD + (30, 0))], 1.0),
+    ([(CARD, CARD + (60, 0))], 0.0),
+    ([(CARD, box(72, 68, 256, 360))], 1.0),
+    ([(CARD, box(20, 0, 360, 496))], 0.0),
+    ([(CARD, CARD[[2, 3, 0, 1]])], 1.0),
+    ([], 0.0),
+], ids=["all", "each for itself", "half", "but a corner", "near it", "beside it", "as large",
+        "larger", "upside down", "none"])
+def test_how_much_of_a_card_votes_for_it(voted, share):
+    """With its corners begun anywhere; where nothing is seen there are no votes either."""
+    assert seen(*voted).agreed_on(CARD) == pytest.approx(share, abs=0.03)
+
+
+def test_beyond_the_picture_nobody_votes():
+    votes = seen((CARD, CARD))
+    votes.inside[:] = False
+    assert votes.agreed_on(CARD) == 0.0
+
+
+def test_votes_are_counted_where_they_lie_in_the_picture():
+    """Of 1,000 px, with a margin of 40 px of 512 about it."""
+    votes = seen((CARD, CARD))
+    votes = Votes(votes.maps, votes.inside, np.array([0.512, 0.512]), np.array([40.0, 40.0]))
+    assert votes.agreed_on((CARD - 40) / 0.512) == 1.0
+
+
+@pytest.mark.parametrize("share, doubters, one", [
+    (0.95, [], True), (0.8, [], False), (0.95, PATCHES[:1], True), (0.95, PATCHES[:2], False),
+])
+def test_one_card_is_seen_where_all_of_it_is_card_and_says_so(share, doubters, one):
+    """A ninth of it may vote otherwise at the corner; two ninths may not."""
+    votes = seen((CARD, CARD), *((patch, patch) for patch in doubters), share=share)
+    assert glances_at(votes).sees_one(CARD) is one
+
+
+@pytest.mark.parametrize("tight, loose, hidden, whole", [
+    (0.6, 0.6, 0.0, True), (0.45, 0.6, 0.0, False), (0.6, 0.45, 0.0, False),
+    (0.6, 0.6, 0.9, False), (0.8, 0.8, 0.9, True),
+])
+def test_what_may_be_a_card_from_near_and_is_one_from_afar_is_whole(tight, loose, hidden, whole):
+    """The likelier something lies over it, the more it must look like one."""
+    glances = glances_at(seen((CARD, CARD)))
+    one = reading(CARD, tight, loose, hidden)
+    assert seen_whole([one, reading(CARD + (150, 0))], glances) == ([one] if whole else [])
+
+
+@pytest.mark.parametrize("tight, loose, plain", [
+    (0.99, 0.99, True), (0.98, 0.99, False), (0.99, 0.98, False),
+])
+def test_a_card_is_plain_where_it_looks_like_one_tight_and_loose(tight, loose, plain):
+    assert is_plain(reading(CARD, tight, loose)) is plain
+
+
+def left(whole: Refined, *others: Refined) -> list[Refined]:
+    return without_art([whole, *others], [whole])[1:]
+
+
+def test_what_lies_in_a_whole_card_is_its_art():
+    """Not what lies half beyond it or about it, nor what is nearly as large, another reading of
+    its own sides."""
+    whole = reading(CARD)
+    kept = [reading(box(300, 80, 80, 112)), reading(box(60, 60, 280, 376)),
+            reading(box(90, 94, 224, 312)), reading(box(350, 80, 80, 112))]
+    assert left(whole, *kept, *map(reading, PATCHES), reading(box(100, 108, 200, 280))) == kept
+
+
+def test_what_is_no_longer_among_the_readings_has_no_art():
+    """Parted since, or of another size than the cards beside it."""
+    patches = list(map(reading, PATCHES))
+    assert without_art(patches, [reading(CARD)]) == patches
+
+
+@pytest.mark.parametrize("tight, held, many", [
+    (0.96, PATCHES[:4], True),
+    (0.96, PATCHES[:3], False),
+    (0.99, PATCHES, False),
+    (0.96, [PATCHES[0] + at for at in range(6)], False),
+], ids=["page", "panels", "quilt", "one seen often"])
+def test_a_page_with_more_cards_than_panels_is_none(tight, held, many):
+    """But what plainly is a card from near has nothing but art in it."""
+    cards = list(map(reading, held))
+    assert left(reading(CARD, tight), *cards) == (cards if many else [])
+
+
+def test_what_hardly_looks_like_cards_makes_no_page():
+    assert left(reading(CARD, 0.96), *(reading(quad, 0.8) for quad in PATCHES)) == []
+
+
+def test_what_plainly_is_one_card_is_not_searched_for_others():
+    looks = Looks(np.zeros((512, 512, 3), np.uint8), None)
+    looks.looked = [reading(CARD)]
+    glances = SimpleNamespace(quads_within=lambda _: pytest.fail("nothing is asked of it"))
+    assert on_sheets(looks, glances, looks.looked) == []
