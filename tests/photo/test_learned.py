@@ -286,6 +286,86 @@ def test_a_crossing_is_looked_at_only_where_a_card_may_lie(there, tight, found):
     assert not found or intersection_over_union(more[0].quad, places[3]) > 0.95
 
 
+class Believing(Looks):
+    """Looks that see a card in whatever is proposed, so surely, and look for nothing else."""
+
+    tight = 0.99
+
+    def look(self, quads, least=0.0):
+        self.looked += [replace(card_at(quad), tight=self.tight, loose=self.tight)
+                        for quad in quads]
+
+    def reading(self, *_, **__):
+        return None
+
+
+@pytest.mark.parametrize("one, left", [(True, 2), (False, 1)])
+def test_cards_that_from_afar_are_each_one_are_not_taken_for_one(monkeypatch, one, left):
+    """Two of no card's shape side by side, which together have it: two halves, else."""
+
+    class Proposing(Glances):
+        def quads(self):
+            box = np.array([[0, 0], [150, 0], [150, 180], [0, 180]], float)
+            return np.array([box + (50, 60), box + (200, 60)])
+
+        def agreed_on(self, _):
+            return float(one)
+
+    monkeypatch.setattr(learned, "Glances", Proposing)
+    monkeypatch.setattr(learned, "Looks", Believing)
+    seen, _ = learned.see_cards(np.zeros((300, 400, 3), np.uint8), networks(), lambda: ([], []))
+    assert len(seen) == left
+
+
+@pytest.mark.parametrize("tight, more", [(0.8, 2), (0.99, 1)])
+def test_where_nothing_is_sure_a_picture_is_seen_broader(monkeypatch, tight, more):
+    box = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float)
+
+    class Proposing(Glances):
+        def quads(self):
+            return np.array([box + 20])
+
+        def broad_quads(self):
+            return np.array([box + (250, 100)])
+
+    monkeypatch.setattr(learned, "Glances", Proposing)
+    monkeypatch.setattr(Believing, "tight", tight)
+    monkeypatch.setattr(learned, "Looks", Believing)
+    seen, _ = learned.see_cards(np.zeros((300, 450, 3), np.uint8), networks(), lambda: ([], []))
+    assert len(seen) == more
+
+
+@pytest.mark.parametrize("tight", [0.97, 0.99])
+def test_what_is_one_card_from_afar_has_nothing_but_art_in_it(monkeypatch, tight):
+    """Whether that was proposed with it, or found later; nearer it is looked at only in doubt, and
+    it is parted hardly."""
+    asked, known, afar = [], [], []
+
+    class Proposing(Glances):
+        def quads(self):
+            card = np.array([[0, 0], [200, 0], [200, 280], [0, 280]], float)
+            return np.array([card + 10, card * 0.4 + 20])
+
+        def agreed_on(self, quad):
+            return float(quad[2, 0] > 200)
+
+        def quads_within(self, quad):
+            asked.append(quad)
+            return np.empty((0, 4, 2))
+
+    monkeypatch.setattr(learned, "Glances", Proposing)
+    monkeypatch.setattr(Believing, "tight", tight)
+    monkeypatch.setattr(learned, "Looks", Believing)
+    monkeypatch.setattr(learned, "_left_over", lambda looks, _: known.extend(looks.looked) or [])
+    monkeypatch.setattr(learned, "_part_pairs", lambda _, wholes: afar.extend(wholes) or [])
+    monkeypatch.setattr(learned, "_at_crossings", lambda looks, _: [
+        card_at(looks.looked[0].quad * 0.3 + 90)])
+    seen, _ = learned.see_cards(np.zeros((300, 400, 3), np.uint8), networks(), lambda: ([], []))
+    assert len(seen) == 1 and np.ptp(seen[0].quad[:, 0]) > 150
+    assert bool(asked) is (tight < 0.98) and len(known) == (2 if asked else 1)
+    assert [one.seen for one in afar] == known[:1]
+
+
 @pytest.mark.parametrize("more", [True, False])
 def test_beside_what_was_overlooked_more_is_sought(monkeypatch, more):
     """Of its size, edge to edge; and where rows and columns cross, once all else is known."""

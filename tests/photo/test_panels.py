@@ -21,6 +21,7 @@ from swapboard.photo.panels import (
 )
 from swapboard.photo.plane import Lying, Table
 from swapboard.photo.refining import Refined
+from swapboard.photo.seen_whole import Whole
 from swapboard.photo.surroundings import Surroundings
 from swapboard.photo.telling import with_open_pair
 from swapboard.photo.verdict import COVERED, PANELS, TOUCHING, judge_open, judge_seen
@@ -318,6 +319,6 @@ def test_a_card_is_two_only_where_both_halves_are_worth_as_much(hidden, from_afa
     quad = np.array([[100, 100], [450, 140], [450, 600], [100, 660]], float)
     whole = Refined(quad, 0.99, 0.99, 0.0, np.ones(4), 0.0, 0.2, 0.2)
     looks = Halved(whole, hidden)
-    pairs = _part_pairs(looks, [whole] if from_afar else [])
+    pairs = _part_pairs(looks, [Whole(whole, False)] if from_afar else [])
     assert [pair.tolist() for pair in pairs] == ([quad.tolist()] if from_afar else [])
     assert len(looks.looked) == count

@@ -6,10 +6,12 @@ import numpy as np
 import pytest
 
 from swapboard.photo.closer import on_sheets
+from swapboard.photo.gathering import UNIT
 from swapboard.photo.looking import Looks
+from swapboard.photo.mirrored import STRIDE
 from swapboard.photo.refining import Refined
-from swapboard.photo.seen_whole import is_plain, seen_whole, without_art
-from swapboard.photo.voting import STRIDE, UNIT, Glances, Votes
+from swapboard.photo.seen_whole import Whole, seen_whole, without_art, without_pairs
+from swapboard.photo.voting import Glances, Votes
 
 
 def box(x: float, y: float, wide: float, tall: float) -> np.ndarray:
@@ -76,35 +78,38 @@ def test_votes_are_counted_where_they_lie_in_the_picture():
     assert votes.agreed_on((CARD - 40) / 0.512) == 1.0
 
 
-@pytest.mark.parametrize("share, doubters, one", [
-    (0.95, [], True), (0.8, [], False), (0.95, PATCHES[:1], True), (0.95, PATCHES[:2], False),
-])
-def test_one_card_is_seen_where_all_of_it_is_card_and_says_so(share, doubters, one):
-    """A ninth of it may vote otherwise at the corner; two ninths may not."""
-    votes = seen((CARD, CARD), *((patch, patch) for patch in doubters), share=share)
-    assert glances_at(votes).sees_one(CARD) is one
+@pytest.mark.parametrize("share, agreed", [(0.95, 0.78), (0.8, 0.0)])
+def test_votes_count_where_all_of_it_looks_like_card(share, agreed):
+    """Two ninths of it vote otherwise."""
+    votes = seen((CARD, CARD), *((patch, patch) for patch in PATCHES[:2]), share=share)
+    assert glances_at(votes).agreed_on(CARD) == pytest.approx(agreed, abs=0.03)
 
 
-@pytest.mark.parametrize("tight, loose, hidden, whole", [
-    (0.6, 0.6, 0.0, True), (0.45, 0.6, 0.0, False), (0.6, 0.45, 0.0, False),
-    (0.6, 0.6, 0.9, False), (0.8, 0.8, 0.9, True),
+@pytest.mark.parametrize("votes, tight, loose, hidden, whole, plain", [
+    (1.0, 0.6, 0.6, 0.0, True, False),
+    (1.0, 0.45, 0.6, 0.0, False, False),
+    (1.0, 0.6, 0.45, 0.0, False, False),
+    (1.0, 0.6, 0.6, 0.9, False, False),
+    (1.0, 0.99, 0.99, 0.0, True, True),
+    (1.0, 0.98, 0.99, 0.0, True, False),
+    (1.0, 0.99, 0.98, 0.0, True, False),
+    (1.0, 0.99, 0.99, 0.9, True, False),
+    (0.8, 0.98, 0.98, 0.0, True, False),
+    (0.8, 0.96, 0.98, 0.0, False, False),
+    (0.8, 0.99, 0.99, 0.0, True, False),
+    (0.3, 0.99, 0.99, 0.0, False, False),
 ])
-def test_what_may_be_a_card_from_near_and_is_one_from_afar_is_whole(tight, loose, hidden, whole):
-    """The likelier something lies over it, the more it must look like one."""
-    glances = glances_at(seen((CARD, CARD)))
+def test_the_fewer_the_votes_the_more_it_must_look_like_a_card(
+    votes, tight, loose, hidden, whole, plain,
+):
+    """And the more, the likelier something lies over it."""
+    glances = SimpleNamespace(agreed_on=lambda _: votes)
     one = reading(CARD, tight, loose, hidden)
-    assert seen_whole([one, reading(CARD + (150, 0))], glances) == ([one] if whole else [])
+    assert seen_whole([one], glances) == ([Whole(one, plain)] if whole else [])
 
 
-@pytest.mark.parametrize("tight, loose, plain", [
-    (0.99, 0.99, True), (0.98, 0.99, False), (0.99, 0.98, False),
-])
-def test_a_card_is_plain_where_it_looks_like_one_tight_and_loose(tight, loose, plain):
-    assert is_plain(reading(CARD, tight, loose)) is plain
-
-
-def left(whole: Refined, *others: Refined) -> list[Refined]:
-    return without_art([whole, *others], [whole])[1:]
+def left(whole: Refined, *others: Refined, plain: bool = False) -> list[Refined]:
+    return without_art([whole, *others], [Whole(whole, plain)])[1:]
 
 
 def test_what_lies_in_a_whole_card_is_its_art():
@@ -113,29 +118,45 @@ def test_what_lies_in_a_whole_card_is_its_art():
     whole = reading(CARD)
     kept = [reading(box(300, 80, 80, 112)), reading(box(60, 60, 280, 376)),
             reading(box(90, 94, 224, 312)), reading(box(350, 80, 80, 112))]
-    assert left(whole, *kept, *map(reading, PATCHES), reading(box(100, 108, 200, 280))) == kept
+    art = [*map(reading, PATCHES), reading(box(100, 108, 200, 280))]
+    assert left(whole, *kept, *art, plain=True) == kept
 
 
 def test_what_is_no_longer_among_the_readings_has_no_art():
     """Parted since, or of another size than the cards beside it."""
     patches = list(map(reading, PATCHES))
-    assert without_art(patches, [reading(CARD)]) == patches
+    assert without_art(patches, [Whole(reading(CARD), True)]) == patches
 
 
-@pytest.mark.parametrize("tight, held, many", [
-    (0.96, PATCHES[:4], True),
-    (0.96, PATCHES[:3], False),
-    (0.99, PATCHES, False),
-    (0.96, [PATCHES[0] + at for at in range(6)], False),
+@pytest.mark.parametrize("plain, held, many", [
+    (False, PATCHES[:4], True),
+    (False, PATCHES[:3], False),
+    (True, PATCHES, False),
+    (False, [PATCHES[0] + at for at in range(6)], False),
 ], ids=["page", "panels", "quilt", "one seen often"])
-def test_a_page_with_more_cards_than_panels_is_none(tight, held, many):
-    """But what plainly is a card from near has nothing but art in it."""
+def test_a_page_with_more_cards_than_panels_is_none(plain, held, many):
+    """But what plainly is a card has nothing but art in it."""
     cards = list(map(reading, held))
-    assert left(reading(CARD, tight), *cards) == (cards if many else [])
+    assert left(reading(CARD), *cards, plain=plain) == (cards if many else [])
 
 
 def test_what_hardly_looks_like_cards_makes_no_page():
-    assert left(reading(CARD, 0.96), *(reading(quad, 0.8) for quad in PATCHES)) == []
+    assert left(reading(CARD), *(reading(quad, 0.8) for quad in PATCHES)) == []
+
+
+@pytest.mark.parametrize("whole, kept", [
+    (box(80, 80, 160, 112), False),
+    (box(80, 80, 240, 112), True),
+    (box(80, 80, 90, 112), True),
+    (box(150, 80, 90, 112), True),
+], ids=["two", "as long as an open card", "one", "half of one, and one"])
+def test_what_holds_two_whole_cards_is_none(whole, kept):
+    """Three side by side may be panels; the readings of one card count once."""
+    cards = [reading(PATCHES[0]), reading(PATCHES[0] + 1), reading(PATCHES[1])]
+    one = reading(whole)
+    wholes = [Whole(card, False) for card in cards]
+    assert without_pairs([one], wholes) == ([one] if kept else [])
+    assert without_art([one, *cards], wholes) == ([one, *cards] if kept else cards)
 
 
 def test_what_plainly_is_one_card_is_not_searched_for_others():

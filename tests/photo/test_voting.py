@@ -6,9 +6,10 @@ import numpy as np
 import pytest
 
 from swapboard.photo import voting
+from swapboard.photo.gathering import gathered
 from swapboard.photo.geometry import intersection_over_union, signed_area
 from swapboard.photo.networks import PROPOSER_SIDE
-from swapboard.photo.voting import STRIDE, Glances, Votes, gathered, votes
+from swapboard.photo.voting import STRIDE, Glances, Votes, votes
 
 
 def test_votes_of_two_cards_that_touch_stay_apart():
@@ -120,18 +121,56 @@ def test_from_near_and_from_afar_a_picture_is_seen_in_a_mirror_too():
     assert proposer.asked == 5
 
 
-@pytest.mark.parametrize("margin", [0.0, 0.2])
+@pytest.mark.parametrize("seen_with", [{}, {"margin": 0.2}, {"broad": 1.1}])
 @pytest.mark.parametrize("shape", [(900, 1200), (1600, 900), (300, 400), (700, 700)])
-def test_a_place_is_the_same_from_near_and_from_afar(shape, margin):
+def test_a_place_is_the_same_however_it_is_seen(shape, seen_with):
     """A bright rectangle in a dark picture, and its neighbour of the same size."""
     height, width = shape
     picture = np.zeros((height, width, 3), np.uint8)
     left, top, right, bottom = width // 10, height // 10, width // 2, 9 * height // 10
     picture[top:bottom, left:right] = 255
-    seen = votes(picture, Bright(), margin)
+    seen = votes(picture, Bright(), **seen_with)
     card = np.array([[left, top], [right, top], [right, bottom], [left, bottom]], float)
     assert seen.share_on(card) > 0.97
     assert seen.share_on(card + (right - left, 0)) < 0.03
+
+
+@pytest.mark.parametrize("shape, extent", [
+    ((800, 1200), (466, 512)), ((1200, 800), (512, 466)), ((700, 700), (512, 512)),
+])
+def test_a_long_picture_goes_on_along_its_longer_sides(shape, extent):
+    """To 512 px by 512 / 1.1, as wide above it as below; not what is that broad already."""
+    asked = []
+
+    class Filled(Bright):
+        def maps(self, picture):
+            asked.append(picture[..., 0] > 0)
+            return super().maps(picture)
+
+    seen = votes(np.full((*shape, 3), 255, np.uint8), Filled(), broad=1.1)
+    filled = asked[0].any(axis=1).sum(), asked[0].any(axis=0).sum()
+    assert np.abs(np.array(filled) - extent).max() <= 1
+    whole = np.array([[0, 0], [shape[1], 0], [*shape[::-1]], [0, shape[0]]], float)
+    assert seen.share_on(whole) > 0.97
+    at = whole * seen.scale + seen.offset
+    middle, edges = np.array(filled[::-1]) / 2, (at.min(axis=0) + at.max(axis=0)) / 2
+    assert np.abs(middle - edges).max() < 2
+
+
+@pytest.mark.parametrize("size, broad", [((1200, 800), True), ((800, 1200), True),
+                                         ((1200, 900), False), ((1600, 900), False)])
+def test_a_picture_nearly_of_a_cards_proportion_is_seen_broader_too(size, broad):
+    """3:2, but not 4:3 or 16:9; and how sure it is of a card then counts."""
+    picture = np.zeros((size[1], size[0], 3), np.uint8)
+    picture[200:420, 100:240] = 255
+    proposer = BrightAndUpright()
+    glances = Glances(picture, proposer)
+    before, quad = proposer.asked, np.array([[100, 200], [240, 200], [240, 420], [100, 420]], float)
+    glances._near.maps[:] = 0
+    assert glances.share_on(quad) == 0
+    glances.broad_quads()
+    assert proposer.asked == before + broad
+    assert glances.share_on(quad) == (1.0 if broad else 0.0)
 
 
 @pytest.mark.parametrize("margin", [0.0, 0.2])

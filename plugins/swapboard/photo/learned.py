@@ -50,7 +50,7 @@ from swapboard.photo.second_look import (
     in_open_card,
     of_another_size,
 )
-from swapboard.photo.seen_whole import is_plain, seen_whole, without_art
+from swapboard.photo.seen_whole import Whole, seen_whole, without_art, without_pairs
 from swapboard.photo.voting import Glances
 from swapboard.photo.whole_frame import may_be_whole, whole_frame
 
@@ -79,18 +79,20 @@ def see_cards(
     looks, glances = Looks(picture, networks), Glances(picture, networks)
     looks.look(glances.quads())
     wholes = seen_whole(looks.looked, glances)
-    plain = list(filter(is_plain, wholes))
+    plain = [whole for whole in wholes if whole.plain]
     looks.looked = without_art(looks.looked, plain)
     if may_be_whole(*looks.size):
         looks.look(glances.quads_within(whole_frame(*looks.size)))
     unseen = list(looks.lost)
     if not any(map(is_sure, looks.looked)):
         looks.look(glances.large_quads())
+        looks.look(glances.broad_quads())
     looks.looked += _left_over(looks, glances)
-    looks.looked += on_sheets(looks, glances, plain)
+    looks.looked += on_sheets(looks, glances, [whole.seen for whole in plain])
     parts = len(looks.looked)
     looks.look(joined([one.quad for one in looks.looked]))
-    looks.looked = without_parts(looks.looked[:parts], looks.looked[parts:])
+    as_one = without_pairs(looks.looked[parts:], wholes)
+    looks.looked = without_parts(looks.looked[:parts], as_one)
     looks.look(_halves(looks, focal))
     looks.looked = parted_blocks(looks, focal)
     pairs = _part_pairs(looks, wholes)
@@ -155,7 +157,7 @@ def _lie_on_glass(looks: Looks) -> bool:
     return scanned and lies_beside(looks.picture, sure)
 
 
-def _part_pairs(looks: Looks, wholes: list[Refined]) -> list[np.ndarray]:
+def _part_pairs(looks: Looks, wholes: list[Whole]) -> list[np.ndarray]:
     """Part, where too few cards say how large one is, two that were taken for one, with a gap
     between, unless from afar they are one, or on a scanner's glass; answers the quads [4, 2] px of
     such as are not parted, but may be two all the same."""
@@ -166,8 +168,8 @@ def _part_pairs(looks: Looks, wholes: list[Refined]) -> list[np.ndarray]:
         quads = [half.quad for half in halves]
         if not halves or not are_halves(quads, whole.quad):
             continue
-        one_afar = any(whole is one for one in wholes)
-        apart = are_apart(quads, whole.quad) and not one_afar
+        is_one = any(whole is one.seen for one in wholes)
+        apart = are_apart(quads, whole.quad) and not is_one
         if apart or is_scanned(looks.picture, whole.quad):
             looks.looked = [one for one in looks.looked
                             if intersection_over_union(one.quad, whole.quad) < RESIZED] + halves

@@ -1,8 +1,6 @@
 """What the proposer says of a picture: how sure it is of a place, and where cards are.
 
-Every pixel votes for its card's corners. Pixels that vote for one and the same card are
-gathered by the middle of their four corners, so that cards which touch need no line between
-them to be told apart.
+Every pixel votes for its card's corners (`gathering` says for which cards they do).
 """
 
 from collections.abc import Sequence
@@ -11,28 +9,21 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
+from swapboard.photo.gathering import AS_LARGE, NEAR, gathered, votes_of
 from swapboard.photo.geometry import covered, signed_area
 from swapboard.photo.mirrored import STRIDE, both_ways
 from swapboard.photo.networks import PROPOSER_SIDE, Networks
 from swapboard.photo.shrinking import shrunk, working_copy
 from swapboard.photo.whole_frame import may_be_whole
 
-UNIT = 64.0
-MOST = 40
-
-LEAST_KERNEL, FAINT = 0.3, 0.12
-"""A kernel pixel surer than this starts a card; a fainter one, where the card is as large as one
-that is not faint: of cards alike in a photo none is overlooked."""
-
-FEW = 2
-"""So many clear ones at most: among more, the faint ones as large are a page's empty pockets."""
-
-AS_LARGE = 0.2
-"""How far, as a logarithm, cards of one size may differ in a photo."""
-
 AFAR, LARGE, LIKELY = 0.2, 0.25, 0.5
 """The margin about a picture with which it is seen from farther away; the share of it from which a
 card is large; and how likely one must be for it to be looked at for that alone."""
+
+NEARLY_A_CARD, BROAD = (1.47, 1.56), 1.1
+"""Proportions of pictures, 3:2 above all, that are nearly a card's: in such the proposer sees less.
+(Of 407 cards in such photos by other hands it overlooked one in 17, of 1,822 in those of 4:3 one
+in 33.) And the proportion to which their border goes on where nothing was found."""
 
 ABOUT, HALF = 0.02, 0.75
 """Of a sheet's sides, what is shown about it when it is seen from nearer; and of the longer ones
@@ -46,8 +37,8 @@ LEFT_OVER, MOST_LIKELY, ABOUT_IT = 0.0085, 0.6, 1.15
 likeliest of it, for another look; and what is well about a found one. (So it was in 96 of
 1,000 pictures by other hands, and, scans aside, in all six in which another look found more.)"""
 
-PLAINLY, WITH_ONE_VOICE = 0.85, 0.9
-"""How sure the proposer is all over what plainly is one card, and how much of that votes for it."""
+ALL_OVER = 0.85
+"""How sure the proposer is all over what may be one card from afar."""
 
 TURNS, TAKEN = (cv2.ROTATE_180, cv2.ROTATE_90_CLOCKWISE), 0.3
 """Which other ways the picture is shown; and of what is seen then, what may lie on found cards."""
@@ -55,9 +46,6 @@ TURNS, TAKEN = (cv2.ROTATE_180, cv2.ROTATE_90_CLOCKWISE), 0.3
 PATTERN = 8
 """More such are print, or another pattern. (Of 139 pictures by other hands in which any were seen
 four had more; where another look found a card, it was among the first five.)"""
-
-NEAR = 0.22
-"""Of a card's size: votes whose middles lie that near are for one card."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +91,7 @@ class Votes:
     def agreed_on(self, quad: np.ndarray) -> float:
         """The share, 0–1, of what lies well within a quadrilateral [4, 2] px that votes for one
         card there: a sheet's cards vote each for itself, a card's patches for the card."""
-        corners, sizes = _votes_of(self.maps, *np.nonzero(self._on(quad, INNER) & self.inside))
+        corners, sizes = votes_of(self.maps, *np.nonzero(self._on(quad, INNER) & self.inside))
         at = quad * self.scale + self.offset
         middle = at.mean(axis=0)
         size = np.linalg.norm(at - middle, axis=1).mean()
@@ -164,6 +152,15 @@ class Glances:
         return [quad for quad in far.quads()
                 if self._is_large(quad) and far.share_there_alone(quad) > LIKELY]
 
+    def broad_quads(self) -> np.ndarray:
+        """Likewise, in a picture of nearly a card's proportion, what the proposer sees where its
+        border goes on along the longer sides; in another none."""
+        if not NEARLY_A_CARD[0] < max(self._size) / min(self._size) < NEARLY_A_CARD[1]:
+            return np.empty((0, 4, 2))
+        part = votes(self._picture, self._networks, broad=BROAD)
+        self._parts.append((np.zeros(2), part))
+        return part.quads()
+
     def quads_within(self, quad: np.ndarray) -> np.ndarray:
         """Likewise, those seen from nearer, in a picture of nothing but a quadrilateral [4, 2] px
         and a little about it: on a page or a sheet that looks like one large card. If that has a
@@ -196,11 +193,11 @@ class Glances:
         not."""
         return self._near.share_on(quad) > LIKELY
 
-    def sees_one(self, quad: np.ndarray) -> bool:
-        """Whether in the picture as a whole it sees one card in a quadrilateral [4, 2] px, all over
-        it: what lies on that is drawn on it."""
+    def agreed_on(self, quad: np.ndarray) -> float:
+        """How much, 0–1, of a quadrilateral [4, 2] px votes for one card there, in the picture as a
+        whole; 0 where not all of it looks like card."""
         near = self._near
-        return near.share_on(quad) > PLAINLY and near.agreed_on(quad) > WITH_ONE_VOICE
+        return near.agreed_on(quad) if near.share_on(quad) > ALL_OVER else 0.0
 
     def _is_large(self, quad: np.ndarray) -> bool:
         height, width = self._picture.shape[:2]
@@ -221,15 +218,21 @@ def _turned_back(quads: np.ndarray, way: int, shape: tuple[int, ...]) -> np.ndar
 
 
 def votes(
-    picture: np.ndarray, networks: Networks, margin: float = 0.0, mirror: bool = False
+    picture: np.ndarray, networks: Networks, margin: float = 0.0, mirror: bool = False,
+    broad: float = 0.0,
 ) -> Votes:
     """What the proposer says of a picture uint8 [h, w, 3] with a `margin` about it, as a share of
-    its sides, on which what lies along its border goes on; in a mirror too, where asked."""
+    its sides, or one that makes it as `broad` (long over short), on which what lies along its
+    border goes on; in a mirror too, where asked."""
     height, width = picture.shape[:2]
     scale = PROPOSER_SIDE / (max(height, width) * (1 + 2 * margin))
     wide, tall = max(round(width * scale), 1), max(round(height * scale), 1)
     beside, above = (PROPOSER_SIDE - wide) // 2, (PROPOSER_SIDE - tall) // 2
-    beside, above = min(beside, round(wide * margin)), min(above, round(tall * margin))
+    if broad:
+        most = max(round(PROPOSER_SIDE / broad) - min(wide, tall), 0) // 2
+        beside, above = (most if side < PROPOSER_SIDE else 0 for side in (wide, tall))
+    else:
+        beside, above = min(beside, round(wide * margin)), min(above, round(tall * margin))
     small = shrunk(picture, (wide, tall)) if scale < 1 else cv2.resize(picture, (wide, tall))
     small = cv2.copyMakeBorder(small, above, above, beside, beside, cv2.BORDER_REPLICATE)
     seen = np.zeros((PROPOSER_SIDE, PROPOSER_SIDE, 3), np.uint8)
@@ -240,49 +243,3 @@ def votes(
     maps = both_ways(seen, small.shape[1], networks) if mirror else networks.maps(seen)
     maps[:3] *= inside
     return Votes(maps, inside, np.array([wide / width, tall / height]), np.array([beside, above]))
-
-
-def gathered(maps: np.ndarray) -> np.ndarray:
-    """Quadrilaterals [n, 4, 2] in px of 512, from maps [11, 128, 128]."""
-    card, kernel = maps[0], maps[1]
-    y, x = np.nonzero((card > 0.5) | (kernel > FAINT))
-    corners, sizes = _votes_of(maps, y, x)
-    middles = corners.mean(axis=1)
-    weight = kernel[y, x]
-    free = np.ones(len(x), bool)
-    found, clear = [], []
-    order = np.argsort(-weight.round(6), kind="stable")
-    for seed in order[weight[order] > FAINT]:
-        if not free[seed] or len(found) == MOST:
-            continue
-        if weight[seed] > LEAST_KERNEL:
-            clear.append(sizes[seed])
-        elif not 0 < len(clear) <= FEW or np.abs(np.log(sizes[seed] / clear)).min() > AS_LARGE:
-            continue
-        apart = np.linalg.norm(middles - middles[seed], axis=1)
-        alike = np.abs(np.log(sizes / sizes[seed])) < 0.35
-        mates = free & alike & (apart < NEAR * sizes[seed])
-        free &= ~(mates | (apart < 0.5 * NEAR * sizes[seed]))
-        if mates.sum() >= 4:
-            found.append(_agreed(corners[mates], weight[mates] + 0.05))
-    return np.array(found).reshape(-1, 4, 2)
-
-
-def _votes_of(maps: np.ndarray, y: np.ndarray, x: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """The corners [n, 4, 2] in px of 512 for which n places of the maps vote, and how far [n] those
-    lie from their middle."""
-    here = (np.column_stack([x, y]) + 0.5) * STRIDE
-    corners = maps[3:, y, x].T.reshape(-1, 4, 2) * UNIT + here[:, None]
-    return corners, np.linalg.norm(corners - corners.mean(axis=1)[:, None], axis=2).mean(axis=1)
-
-
-def _agreed(corners: np.ndarray, weight: np.ndarray) -> np.ndarray:
-    """The weighted mean of votes, each begun at the corner nearest the surest vote's first."""
-    first = corners[int(weight.argmax())]
-    turns = np.stack([np.roll(corners, turn, axis=1) for turn in range(4)])
-    best = np.linalg.norm(turns - first, axis=3).sum(axis=2).argmin(axis=0)
-    aligned = turns[best, np.arange(len(corners))]
-    middle = np.median(aligned, axis=0)
-    off = np.linalg.norm(aligned - middle, axis=2).mean(axis=1)
-    weight = weight * (off <= np.median(off) * 1.5 + 1e-6)
-    return (aligned * weight[:, None, None]).sum(axis=0) / weight.sum()
