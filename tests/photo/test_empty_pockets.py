@@ -194,6 +194,26 @@ def test_beside_many_sure_cards_a_scrap_at_the_border_is_no_card(sure, told):
     assert [card.doubtful for card in cut] == ([True] if told else [])
 
 
+@pytest.mark.parametrize("columns, step, size, doubtful", [
+    (3, 100, (300, 420), True), (2, 100, (200, 280), True), (3, 100, (500, 700), False),
+    (3, 100, (315, 441), True), (3, 100, (320, 448), False), (3, 100, (300, 400), False),
+    (3, 104, (308, 431), True), (1, 100, (100, 140), False),
+])
+@pytest.mark.parametrize("last", [False, True])
+def test_what_fills_a_picture_of_a_cards_proportion_may_be_its_fields(
+    columns, step, size, doubtful, last,
+):
+    """Four and more, unless much is bare; not in a picture of 4:3. What is doubtful fills it
+    as well."""
+    quad = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float)
+    told = [(Found(tuple(map(tuple, quad + (step * x, 1.4 * step * y))), 1.4, "card", 0.95,
+                   last and (x, y) == (2, 2), ()), 0.95)
+            for x in range(columns) for y in range(columns)]
+    answered = patches_doubted(told, size)
+    assert [PATCHED in card.reasons for card, _ in answered] == [
+        doubtful and not card.doubtful for card, _ in told]
+
+
 @pytest.mark.parametrize("columns, step, doubtful", [(4, 101, True), (3, 101, False),
                                                      (4, 104, False)])
 def test_what_meets_edge_to_edge_like_the_patches_of_a_quilt_is_doubtful(columns, step, doubtful):
