@@ -23,7 +23,7 @@ card is large; and how likely one must be for it to be looked at for that alone.
 NEARLY_A_CARD, BROAD = (1.47, 1.56), 1.1
 """Proportions of pictures, 3:2 above all, that are nearly a card's: in such the proposer sees less.
 (Of 407 cards in such photos by other hands it overlooked one in 17, of 1,822 in those of 4:3 one
-in 33.) And the proportion to which their border goes on where nothing was found."""
+in 33.) And the proportion to which their border goes on where nothing is sure."""
 
 ABOUT, HALF = 0.02, 0.75
 """Of a sheet's sides, what is shown about it when it is seen from nearer; and of the longer ones
@@ -227,12 +227,12 @@ def votes(
     height, width = picture.shape[:2]
     scale = PROPOSER_SIDE / (max(height, width) * (1 + 2 * margin))
     wide, tall = max(round(width * scale), 1), max(round(height * scale), 1)
-    beside, above = (PROPOSER_SIDE - wide) // 2, (PROPOSER_SIDE - tall) // 2
     if broad:
-        most = max(round(PROPOSER_SIDE / broad) - min(wide, tall), 0) // 2
-        beside, above = (most if side < PROPOSER_SIDE else 0 for side in (wide, tall))
+        more = max(round(PROPOSER_SIDE / broad) - min(wide, tall), 0) // 2
+        beside, above = (more if side < PROPOSER_SIDE else 0 for side in (wide, tall))
     else:
-        beside, above = min(beside, round(wide * margin)), min(above, round(tall * margin))
+        beside, above = (min((PROPOSER_SIDE - side) // 2, round(side * margin))
+                         for side in (wide, tall))
     small = shrunk(picture, (wide, tall)) if scale < 1 else cv2.resize(picture, (wide, tall))
     small = cv2.copyMakeBorder(small, above, above, beside, beside, cv2.BORDER_REPLICATE)
     seen = np.zeros((PROPOSER_SIDE, PROPOSER_SIDE, 3), np.uint8)
