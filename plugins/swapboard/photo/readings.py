@@ -9,7 +9,7 @@ from math import log
 
 import numpy as np
 
-from swapboard.photo.geometry import intersection_over_union, overlap, signed_area
+from swapboard.photo.geometry import intersection_over_union, overlap
 from swapboard.photo.proportion import OPEN_FROM, by_side_lengths
 from swapboard.photo.refining import Refined
 
@@ -85,7 +85,7 @@ def choose(looked: list[Refined]) -> list[tuple[Refined, float]]:
     of them fill is no rival, but those seen as one."""
     worths = _worths(looked)
     order = sorted(
-        range(len(looked)), key=lambda i: (-round(worths[i], 6), -_area(looked[i]), i))
+        range(len(looked)), key=lambda i: (-round(worths[i], 6), -looked[i].area, i))
     chosen: list[Refined] = []
     rivals: list[float] = []
     for one in (looked[i] for i in order):
@@ -131,10 +131,6 @@ def is_sure(one: Refined) -> bool:
     return is_likely(one) and (card_like(one.quad) or open_like(one.quad))
 
 
-def _area(one: Refined) -> float:
-    return abs(signed_area(one.quad))
-
-
 def _worths(looked: list[Refined]) -> list[float]:
     """The worth of each beside the others.
 
@@ -152,7 +148,7 @@ def _worths(looked: list[Refined]) -> list[float]:
         for j in patches:
             if not has_kin(looked[j], beside):
                 worths[j] = min(worths[j], worth(one) - 1e-3)
-    by_size = sorted(range(len(looked)), key=lambda i: (-_area(looked[i]), i))
+    by_size = sorted(range(len(looked)), key=lambda i: (-looked[i].area, i))
     for i in filter(lambda i: is_likely(looked[i]), by_size):
         specks = [j for j in by_size if _is_speck(looked[j], looked[i])]
         others = _beyond(looked[i], looked) if specks else []
@@ -191,7 +187,7 @@ def _drawn_on(at: int, looked: list[Refined], kin: list[bool], order: list[int])
         if covered and is_likely(one) and one.hidden < HALF_SEEN:
             return False
         if kin[at]:
-            return kin[j] and _area(one) < MOST_ART * _area(card)
+            return kin[j] and one.area < MOST_ART * card.area
         return not kin[j] or (open_card and not has_kin(one, _beyond(card, looked)))
 
     return [j for j in held if is_drawn(j)]
@@ -204,7 +200,7 @@ def is_likely(one: Refined) -> bool:
 
 def _perhaps(one: Refined) -> bool:
     """Whether it looks like a card, and has the proportion of one, seen under whatever tilt."""
-    shaped = STEEP < by_side_lengths(one.quad) <= CARD_LIKE[1]
+    shaped = STEEP < one.proportion <= CARD_LIKE[1]
     return one.tight > PERHAPS and one.loose > PERHAPS and shaped
 
 
@@ -212,9 +208,9 @@ def has_kin(one: Refined, looked: list[Refined]) -> bool:
     """Whether a likely card of the same size and proportion lies elsewhere."""
     return any(
         other.tight > SURE
-        and abs(log(_area(one) / _area(other))) < 0.25
-        and abs(log(by_side_lengths(one.quad) / by_side_lengths(other.quad))) < 0.12
-        and overlap(one.quad, other.quad) < LAPS * _area(one)
+        and abs(log(one.area / other.area)) < 0.25
+        and abs(log(one.proportion / other.proportion)) < 0.12
+        and overlap(one.quad, other.quad) < LAPS * one.area
         for other in looked if other is not one)
 
 
@@ -231,7 +227,7 @@ def side_by_side(readings: list[Refined]) -> list[Refined]:
     """The best of those readings that lie over one another: each place once."""
     apart: list[Refined] = []
     for one in sorted(readings, key=worth, reverse=True):
-        if all(overlap(one.quad, other.quad) < LAPS * _area(one) for other in apart):
+        if all(overlap(one.quad, other.quad) < LAPS * one.area for other in apart):
             apart.append(one)
     return apart
 
@@ -243,33 +239,33 @@ def _beyond(one: Refined, looked: list[Refined]) -> list[Refined]:
 
 def lies_beyond(one: Refined, other: Refined) -> bool:
     """Whether it lies beside another, not on it."""
-    return overlap(one.quad, other.quad) < LAPS * _area(one)
+    return overlap(one.quad, other.quad) < LAPS * one.area
 
 
 def _lies_within(one: Refined, outer: Refined, least: float) -> bool:
-    area, whole = _area(one), _area(outer)
+    area, whole = one.area, outer.area
     return least * whole < area < whole and overlap(one.quad, outer.quad) > WHOLLY * area
 
 
 def _may_be_patch(one: Refined, card: Refined) -> bool:
-    small = _area(one) < PATCH * _area(card) and not card_like(one.quad)
-    open_card = is_sure(one) and not is_likely(card) and _area(one) > SPECK * _area(card)
+    small = one.area < PATCH * card.area and not card_like(one.quad)
+    open_card = is_sure(one) and not is_likely(card) and one.area > SPECK * card.area
     return small and not open_card and _lies_within(one, card, 0.0)
 
 
 def _is_speck(one: Refined, card: Refined) -> bool:
-    return _area(one) < SPECK * _area(card) and _lies_within(one, card, 0.0)
+    return one.area < SPECK * card.area and _lies_within(one, card, 0.0)
 
 
 def _filled(outer: Refined, inner: list[Refined]) -> bool:
     """Whether some of the inner ones lie side by side and fill most of the outer one."""
     apart = side_by_side(inner)
-    return len(apart) > 1 and sum(map(_area, apart)) > FILL * _area(outer)
+    return len(apart) > 1 and sum(one.area for one in apart) > FILL * outer.area
 
 
 def _one_card(one: Refined, other: Refined) -> bool:
     shared = overlap(one.quad, other.quad)
     if shared <= 0:
         return False
-    areas = _area(one), _area(other)
+    areas = one.area, other.area
     return shared > SAME * (sum(areas) - shared) or shared > WITHIN * min(areas)

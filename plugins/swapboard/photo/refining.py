@@ -1,12 +1,13 @@
 """A card's sides by a network that sees it straightened, with some of what is around it."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import cv2
 import numpy as np
 
 from swapboard.photo.geometry import is_convex, meet, signed_area
 from swapboard.photo.networks import MARGIN, WARP, Networks
+from swapboard.photo.proportion import by_side_lengths
 from swapboard.photo.sides import robust_lines
 from swapboard.photo.warps import Pyramid, box_in_warp, tall_first, warp_of
 
@@ -46,7 +47,8 @@ class Refined:
     the card is partly hidden or cut; `held` [4]: the share of each side (left, right,
     top, bottom) that lies on its line; `moved`: how far the last round moved a corner,
     as a share of the card's height; `drawn`: the spread of colours on it, `apart`: how
-    far its mean colour is from that of what is around it, both 0–1; `look` the last round's.
+    far its mean colour is from that of what is around it, both 0–1; `look` the last round's;
+    `area` px², and `proportion` long over short as it looks: they are asked for very often.
     """
 
     quad: np.ndarray
@@ -58,6 +60,12 @@ class Refined:
     drawn: float
     apart: float
     look: Look | None = None
+    area: float = field(init=False)
+    proportion: float = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "area", abs(signed_area(self.quad)))
+        object.__setattr__(self, "proportion", by_side_lengths(self.quad))
 
 
 def refine(

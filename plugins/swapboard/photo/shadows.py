@@ -80,12 +80,11 @@ def _width(side: np.ndarray) -> float:
     if np.median(bright) < PALE or bright.std() > PLAIN * bright.mean():
         return 0.0
     clearest, found = 0.0, 0.0
-    for width in WIDTHS:
-        within = side[_between(MARGIN, width - MARGIN)]
-        if not _is_shadow(within, table):
-            continue
+    means, spreads = _to_each_width(side)
+    for at in np.flatnonzero(_are_shadows(means, spreads, table)):
+        width = WIDTHS[at]
         beyond = side[_between(width + BEYOND[0], width + BEYOND[1])].mean(axis=0)
-        if (np.abs(beyond - within.mean(axis=0)).max(axis=1) > EDGE).mean() < MOSTLY:
+        if (np.abs(beyond - means[at]).max(axis=1) > EDGE).mean() < MOSTLY:
             continue
         before, after = (side[np.abs(AT - width - step).argmin()] for step in (-0.0015, 0.0015))
         clear = float(np.median(np.abs(after - before).max(axis=1)))
@@ -99,17 +98,26 @@ def _between(low: float, high: float) -> slice:
     return slice(*np.searchsorted(AT, (low, high)))
 
 
-def _is_shadow(within: np.ndarray, table: np.ndarray) -> bool:
-    """Whether colours [n, 8, 3] are a table's [8, 3] under one shadow."""
-    if not len(within):
-        return False
-    factors = (within.mean(axis=0) + 2) / (table + 2)
-    factor = float(np.median(factors))
-    if not DARKER[0] < factor < DARKER[1]:
-        return False
-    alike = np.abs(np.log(factors / factor)).max(axis=1) < ONE_FACTOR
-    even = np.median(within.std(axis=0).max(axis=1)) <= EVEN
-    return bool(even and alike.mean() >= MOSTLY)
+def _to_each_width(side: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Of colours [len(AT), 8, 3] the means and spreads [len(WIDTHS), 8, 3] from a side to each of
+    `WIDTHS`, without what is soft at either end."""
+    first = np.searchsorted(AT, MARGIN)
+    counts = np.searchsorted(AT, WIDTHS - MARGIN) - first
+    within = side[first : first + counts.max()]
+    sums, squares = (np.cumsum(one, axis=0)[counts - 1] / counts[:, None, None]
+                     for one in (within, within**2))
+    return sums, np.sqrt(np.maximum(squares - sums**2, 0))
+
+
+def _are_shadows(means: np.ndarray, spreads: np.ndarray, table: np.ndarray) -> np.ndarray:
+    """Whether colours of such means and spreads [n, 8, 3] are a table's [8, 3] under one shadow,
+    bool [n]."""
+    factors = (means + 2) / (table + 2)
+    factor = np.median(factors, axis=(1, 2))
+    darker = (DARKER[0] < factor) & (factor < DARKER[1])
+    off = np.abs(np.log(factors / factor[:, None, None])).max(axis=2)
+    even = np.median(spreads.max(axis=2), axis=1) <= EVEN
+    return darker & even & ((off < ONE_FACTOR).mean(axis=1) >= MOSTLY)
 
 
 def _inset(quad: np.ndarray, widths: np.ndarray) -> np.ndarray | None:
