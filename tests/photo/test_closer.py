@@ -6,9 +6,10 @@ import cv2
 import numpy as np
 import pytest
 
+from photo.pages import page
 from photo.scenes import card_art, developed
 from swapboard.disk.finder import find_cards, networks
-from swapboard.photo.closer import on_sheets, overlooked, quarters
+from swapboard.photo.closer import in_open_card, on_sheets, overlooked, quarters
 from swapboard.photo.geometry import intersection_over_union
 from swapboard.photo.learned import without_parts
 from swapboard.photo.looking import Looks
@@ -81,12 +82,14 @@ class Proposed(Glances):
                 and (one.max(axis=0) <= quad.max(axis=0)).all()
                 and (one.min(axis=0) >= quad.min(axis=0)).all()]
 
+    quads_on = quads_within
+
     def share_on(self, _: np.ndarray) -> float:
         return self.share
 
 
-def reading(quad: np.ndarray) -> Refined:
-    return Refined(quad, 0.99, 0.99, 0.0, np.ones(4), 0.0, 0.2, 0.3)
+def reading(quad: np.ndarray, tight: float = 0.99) -> Refined:
+    return Refined(quad, tight, 0.99, 0.0, np.ones(4), 0.0, 0.2, 0.3)
 
 
 def looks_at(*quads: np.ndarray, size: tuple[int, int] = (1600, 1200)) -> Looks:
@@ -182,7 +185,16 @@ def test_beside_few_cards_or_such_as_say_how_large_one_is_nothing_is_sought_else
     assert overlooked(looks_at(*cards), glances, None) == [] and glances.asked == []
 
 
-def test_from_nearer_no_part_has_a_cards_proportion():
+def test_a_panel_is_known_from_a_card_beside_an_open_one():
+    """What lies in a likely open card is part of it; in a doubtful one it may be a card."""
+    strip = reading(box(0, 0, 700, 250), 0.97)
+    panel, beside = box(0, 0, 350, 250), box(700, 0, 350, 250)
+    assert in_open_card(panel, [strip]) and not in_open_card(beside, [strip])
+    assert not in_open_card(panel, [reading(box(0, 0, 700, 250), 0.6)])
+
+
+@pytest.mark.parametrize("look", [Glances.quads_within, Glances.quads_on])
+def test_from_nearer_no_part_has_a_cards_proportion(look):
     """What is shown to the proposer: a page's halves, for it has one; a wide sheet as it is."""
     picture = np.zeros((1500, 1200, 3), np.uint8)
     shown = []
@@ -197,10 +209,10 @@ def test_from_nearer_no_part_has_a_cards_proportion():
     picture[:] = 90
     glances = Glances(picture, Shown())
     shown.clear()
-    glances.quads_within(box(100, 100, 1000, 1400))
+    look(glances, box(100, 100, 1000, 1400))
     assert len(shown) == 2 and all(max(one) == PROPOSER_SIDE for one in shown)
     assert all(max(one) / min(one) < 1.1 for one in shown)
-    glances.quads_within(box(100, 100, 1000, 500))
+    look(glances, box(100, 100, 1000, 500))
     assert len(shown) == 3 and shown[2][0] / shown[2][1] == pytest.approx(1040 / 520, rel=0.02)
 
 
@@ -255,3 +267,18 @@ def test_a_vote_far_off_its_card_is_looked_at_to_the_end():
     looks = Looks(picture, networks())
     (found,) = looks.sure_ones([quads[0] + (40, 30)])
     assert intersection_over_union(found.quad, quads[0]) > 0.95
+
+
+@pytest.mark.parametrize("seed, cards", [(1, 9), (2, 7)])
+def test_the_cards_of_a_turned_page_are_found(seed, cards):
+    """Small in the photo and turned on its table it looked to the proposer like one card, also
+    where it was cut out with much of the table."""
+    shot = page(seed, cards)
+    height, width = shot.picture.shape[:2]
+    onto = cv2.getRotationMatrix2D((width / 2, height / 2), 45, 0.6)
+    picture = cv2.warpAffine(shot.picture, onto, (width, height), flags=cv2.INTER_AREA,
+                             borderMode=cv2.BORDER_REPLICATE)
+    quads = cv2.transform(shot.quads, onto)
+    found = [np.array(card.corners) for card in find_cards(picture)]
+    for quad in quads:
+        assert max((intersection_over_union(one, quad) for one in found), default=0) > 0.9

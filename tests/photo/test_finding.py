@@ -7,8 +7,6 @@ import pytest
 from photo.scenes import CLASSES, scene
 from swapboard.photo.find import find_cards
 from swapboard.photo.geometry import intersection_over_union, signed_area
-from swapboard.photo.rating import Rated
-from swapboard.photo.selection import SHOWN, worth_showing
 
 
 def best_overlaps(found, quads) -> list[float]:
@@ -116,18 +114,3 @@ def test_reading_order():
         picture[y : y + 280, x : x + 200] = (240, 235, 225)
     lefts = [round(card.corners[0][0]) for card in find_cards(picture)]
     assert lefts == pytest.approx([150, 700, 430], abs=2)
-
-
-def rated(x: float, wide: float, tall: float, score: float) -> Rated:
-    quad = np.array([[x, 0], [x + wide, 0], [x + wide, tall], [x, tall]], float)
-    return Rated(quad, np.ones(4), np.full(4, 30.0), 0, 3, max(wide, tall) / min(wide, tall),
-                 score, score)
-
-
-def test_an_open_card_is_shown_to_the_networks_though_pictures_in_it_rate_better():
-    """Of each shape the best few; what lies where a better one does is not shown again."""
-    pictures = [rated(50 * at, 40, 56, 0.95 - at / 100) for at in range(7)]
-    strip, again, square = rated(0, 560, 200, 0.8), rated(5, 560, 200, 0.78), rated(0, 99, 99, 0.9)
-    shown = worth_showing([*pictures, square, strip, again])
-    assert [quad[0, 0] for quad in shown] == [50 * at for at in range(SHOWN)] + [0]
-    assert np.array_equal(shown[-1], strip.quad)

@@ -12,7 +12,7 @@ from swapboard.disk.finder import find_cards, networks, weight_files
 from swapboard.photo import learned
 from swapboard.photo.cut_off import cut_off
 from swapboard.photo.geometry import from_top_left, intersection_over_union
-from swapboard.photo.learned import _ask_edges, _at_crossings, _left_over
+from swapboard.photo.learned import _at_crossings, _left_over
 from swapboard.photo.looking import Looks
 from swapboard.photo.pale import is_plain, pale_cards, well_held
 from swapboard.photo.refining import Refined
@@ -199,7 +199,7 @@ def test_what_the_frame_cuts_off_is_told_where_the_proposer_is_sure_enough_of_it
             return bool(quad[0, 1] > 100)
 
     monkeypatch.setattr(learned, "Glances", Seeing)
-    _, cut = learned.see_cards(np.zeros((800, 600, 3), np.uint8), networks(), lambda: ([], []))
+    _, cut = learned.see_cards(np.zeros((800, 600, 3), np.uint8), networks())
     assert len(cut) == 1 and np.allclose(cut[0], quads[1])
 
 
@@ -313,7 +313,7 @@ def test_cards_that_from_afar_are_each_one_are_not_taken_for_one(monkeypatch, on
 
     monkeypatch.setattr(learned, "Glances", Proposing)
     monkeypatch.setattr(learned, "Looks", Believing)
-    seen, _ = learned.see_cards(np.zeros((300, 400, 3), np.uint8), networks(), lambda: ([], []))
+    seen, _ = learned.see_cards(np.zeros((300, 400, 3), np.uint8), networks())
     assert len(seen) == left
 
 
@@ -331,7 +331,7 @@ def test_where_nothing_is_sure_a_picture_is_seen_broader(monkeypatch, tight, mor
     monkeypatch.setattr(learned, "Glances", Proposing)
     monkeypatch.setattr(Believing, "tight", tight)
     monkeypatch.setattr(learned, "Looks", Believing)
-    seen, _ = learned.see_cards(np.zeros((300, 450, 3), np.uint8), networks(), lambda: ([], []))
+    seen, _ = learned.see_cards(np.zeros((300, 450, 3), np.uint8), networks())
     assert len(seen) == more
 
 
@@ -349,7 +349,7 @@ def test_what_is_one_card_from_afar_has_nothing_but_art_in_it(monkeypatch, tight
         def agreed_on(self, quad):
             return float(quad[2, 0] > 200)
 
-        def quads_within(self, quad):
+        def quads_on(self, quad):
             asked.append(quad)
             return np.empty((0, 4, 2))
 
@@ -360,7 +360,7 @@ def test_what_is_one_card_from_afar_has_nothing_but_art_in_it(monkeypatch, tight
     monkeypatch.setattr(learned, "_part_pairs", lambda _, wholes: afar.extend(wholes) or [])
     monkeypatch.setattr(learned, "_at_crossings", lambda looks, _: [
         card_at(looks.looked[0].quad * 0.3 + 90)])
-    seen, _ = learned.see_cards(np.zeros((300, 400, 3), np.uint8), networks(), lambda: ([], []))
+    seen, _ = learned.see_cards(np.zeros((300, 400, 3), np.uint8), networks())
     assert len(seen) == 1 and np.ptp(seen[0].quad[:, 0]) > 150
     assert bool(asked) is (tight < 0.98) and len(known) == (2 if asked else 1)
     assert [one.seen for one in afar] == known[:1]
@@ -375,73 +375,9 @@ def test_beside_what_was_overlooked_more_is_sought(monkeypatch, more):
         ("size", len(looks.looked))) or [])
     monkeypatch.setattr(learned, "_at_crossings", lambda looks, *_: asked.append(
         ("crossings", len(looks.looked))) or [])
-    learned.see_cards(np.zeros((300, 400, 3), np.uint8), networks(), lambda: ([], []))
+    learned.see_cards(np.zeros((300, 400, 3), np.uint8), networks())
     known = [("size", 1), ("crossings", 1)] if more else [("crossings", 0)]
     assert asked == [("size", 0), *known]
-
-
-class Asked(Laid):
-    """Looks that see a card, as sure as said, wherever edges propose one."""
-
-    def __init__(self, known: list[np.ndarray], tight: float = 0.99) -> None:
-        super().__init__(known, tight=tight)
-        self.lost, self.pale = [], []
-        self.picture = np.zeros((500, 400, 3), np.uint8)
-
-    def look(self, quads, least=0.0):
-        self.least = least
-        self.looked += [replace(card_at(quad), tight=self.tight) for quad in quads]
-
-
-@pytest.mark.parametrize("tight, place, kept", [
-    (0.99, (200, 0), True), (0.8, (200, 0), False), (0.99, (20, 0), False),
-])
-@pytest.mark.parametrize("long", [300, 90])
-def test_beside_cards_of_another_size_edges_may_find_one_more(tight, place, kept, long):
-    """What is likely one and lies free: long strips and small squares look to the
-    proposer like no cards."""
-    strip = np.array([[0, 0], [80, 0], [80, long], [0, long]], float)
-    looks = Asked([strip], tight)
-    _ask_edges(looks, lambda: ([], [strip + place]))
-    assert [one.quad.tolist() for one in looks.looked[1:]] == [(strip + place).tolist()] * kept
-    assert looks.least > 0
-
-
-def test_what_edges_propose_is_dropped_where_it_looks_like_no_card():
-    """At once: a vote may be far off its card, what lies on edges is there or is nothing. In doubt
-    what the proposer saw is looked at to the end."""
-    picture, asked = scene("easy", 100).picture, []
-    away = np.array([[0, 0], [60, 0], [60, 84], [0, 84]], float) + 5
-
-    class Counted:
-        def __getattr__(self, name):
-            return getattr(networks(), name)
-
-        def sides(self, warp):
-            asked.append(warp)
-            shares, verdicts = networks().sides(warp)
-            return shares, np.array([0.05, 0.05, 0.0])
-
-    looks = Looks(picture, Counted())
-    looks.look([away], least=0.1)
-    once = len(asked)
-    looks.look([away])
-    assert once == 1 and len(asked) > 2 and len(looks.lost) == 2
-
-
-@pytest.mark.parametrize("scanned, beside, count, asked", [
-    (True, True, 1, True), (False, True, 1, False), (True, False, 1, False), (True, True, 5, False),
-])
-def test_where_few_cards_lie_on_a_scanners_glass_edges_are_asked(
-    monkeypatch, scanned, beside, count, asked,
-):
-    """They show plainly under a plain lid, whatever the networks overlooked."""
-    monkeypatch.setattr(learned, "is_scanned", lambda picture, quad: scanned)
-    monkeypatch.setattr(learned, "lies_beside", lambda picture, quads: beside)
-    quad = np.array([[0, 0], [50, 0], [50, 70], [0, 70]], float)
-    looks = Asked([quad + [60 * at, 0] for at in range(count)])
-    _ask_edges(looks, lambda: ([quad + [0, 200]], []))
-    assert (len(looks.looked) > count) is asked
 
 
 def card_at(quad: np.ndarray) -> Refined:

@@ -7,7 +7,6 @@ import pytest
 
 from swapboard.photo.readings import choose, of_usual_size
 from swapboard.photo.refining import LastLook, Refined
-from swapboard.photo.second_look import around, in_open_card
 from swapboard.photo.whole_frame import (
     Within,
     is_narrower,
@@ -144,22 +143,6 @@ def test_panels_that_lap_over_each_other_are_parts_of_one_card():
     upper, lower = reading(box(0, 0, 350, 270)), reading(box(0, 240, 350, 260))
     ((one, _),) = choose([upper, lower, whole])
     assert one is whole
-
-
-def test_a_panel_is_known_from_a_card_beside_an_open_one():
-    """What lies in a likely open card is part of it; in a doubtful one it may be a card."""
-    strip = reading(box(0, 0, 700, 250), 0.97)
-    panel, beside = box(0, 0, 350, 250), box(700, 0, 350, 250)
-    assert in_open_card(panel, [strip]) and not in_open_card(beside, [strip])
-    assert not in_open_card(panel, [reading(box(0, 0, 700, 250), 0.6)])
-
-
-def test_edges_add_a_card_only_around_what_is_part_of_it():
-    """Not what lies elsewhere, within, or is of another size: of that, patterns have enough."""
-    patch, strip = reading(box(300, 60, 90, 90)), reading(box(0, 0, 700, 250))
-    elsewhere, within = reading(box(0, 400, 700, 250)), reading(box(310, 70, 56, 40))
-    square, unsure = reading(box(250, 0, 200, 200)), reading(box(0, 0, 700, 250), 0.7)
-    assert around([patch], [strip, elsewhere, within, square, unsure]) == [strip]
 
 
 @pytest.mark.parametrize("wide, tall, usual", [

@@ -2,6 +2,7 @@
 
 from types import SimpleNamespace
 
+import cv2
 import numpy as np
 import pytest
 
@@ -119,6 +120,28 @@ def test_from_near_and_from_afar_a_picture_is_seen_in_a_mirror_too():
     assert proposer.asked == 4
     glances.quads_within(np.array([[0, 0], [1200, 0], [1200, 600], [0, 600]], float))
     assert proposer.asked == 5
+
+
+@pytest.mark.parametrize("turn", [0, 30, 45, 100])
+@pytest.mark.parametrize("sheet", [(600, 800), (500, 800)], ids=["halved", "as it is"])
+def test_a_sheet_is_seen_straight_before_it(turn, sheet):
+    """Whichever way it lies: the proposer of this test sees upright cards only. Where it sees one
+    it answers it as it lies in the picture, and is as sure of it there."""
+    wide, tall = sheet
+
+    def seen(box: list[list[float]]) -> np.ndarray:
+        onto = cv2.getRotationMatrix2D((0, 0), -turn, 1)
+        return (np.array(box) - (wide / 2, tall / 2)) @ onto[:, :2].T + 600
+
+    ends = seen([[0, 0], [wide, 0], [wide, tall], [0, tall]])
+    card = seen([[100, 20], [300, 20], [300, 300], [100, 300]])
+    picture = np.full((1200, 1200, 3), 30, np.uint8)
+    cv2.fillConvexPoly(picture, np.round(card * 16).astype(np.int32), (255,) * 3, cv2.LINE_AA, 4)
+    glances = Glances(picture, BrightAndUpright())
+    glances._near.maps[:] = 0
+    found = glances.quads_on(ends)
+    assert max(intersection_over_union(one, card) for one in found) > 0.9
+    assert glances.share_on(card) > 0.9 and glances.share_on(card + [0, 350]) < 0.1
 
 
 @pytest.mark.parametrize("seen_with", [{}, {"margin": 0.2}, {"broad": 1.1}])

@@ -4,25 +4,32 @@ It sees the picture at 512 px. A page, cards laid edge to edge, white cards on a
 lid look to it like one large card, or like nothing; from nearer, it sees them.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import compress
 
 import numpy as np
 
-from swapboard.photo.geometry import covered, intersection_over_union, signed_area
+from swapboard.photo.geometry import (
+    covered,
+    intersection_over_union,
+    overlap,
+    signed_area,
+)
 from swapboard.photo.looking import Looks
 from swapboard.photo.one_size import of_same_size
 from swapboard.photo.panels import FILL, are_apart, are_halves, halves_of
 from swapboard.photo.readings import (
     PANELS,
+    WHOLLY,
     choose,
     has_kin,
+    is_likely,
     is_sure,
     of_usual_size,
+    open_like,
     side_by_side,
 )
 from swapboard.photo.refining import Refined
-from swapboard.photo.second_look import in_open_card
 from swapboard.photo.voting import LIKELY, TAKEN, Glances
 from swapboard.photo.whole_frame import may_be_whole
 
@@ -37,6 +44,9 @@ and less for what holds them; panels drawn in a card may be smaller."""
 MANY, MOSTLY = 4, 0.6
 """Among so many sure cards others may be overlooked, unless most of them say how large one is."""
 
+PANEL = 0.6
+"""Of an open card's area, a panel at most."""
+
 QUARTER = 0.62
 """Of a picture's sides, a quarter of it: a card of a fourth of its length is whole in one or
 another."""
@@ -49,7 +59,8 @@ def on_sheets(looks: Looks, glances: Glances, wholes: Sequence[Refined] = ()) ->
         return []
     large = [one.quad for one in chosen if abs(signed_area(one.quad)) > LARGE * np.prod(looks.size)
              and all(one is not whole for whole in wholes)]
-    seen = [one for one in _seen_in(large, looks, glances)
+    near = (quad for sheet in large for quad in glances.quads_on(sheet))
+    seen = [one for one in _seen_in(near, looks)
             if all(signed_area(one.quad) > ON_SHEET * signed_area(quad) for quad in large)]
     for quad in large:
         seen = _without_panels(seen, quad)
@@ -82,7 +93,8 @@ def overlooked(looks: Looks, glances: Glances, focal: float | None) -> list[Refi
         alike = of_same_size([one.quad for one in sure], looks.size, focal)
         missed = alike <= MOSTLY * len(sure)
     known = [one.quad for one in sure]
-    return _seen_in(quarters(*looks.size), looks, glances, known) if missed else []
+    near = (quad for part in quarters(*looks.size) for quad in glances.quads_within(part))
+    return _seen_in(near, looks, known) if missed else []
 
 
 def quarters(width: int, height: int) -> list[np.ndarray]:
@@ -92,11 +104,10 @@ def quarters(width: int, height: int) -> list[np.ndarray]:
 
 
 def _seen_in(
-    parts: list[np.ndarray], looks: Looks, glances: Glances, known: Sequence[np.ndarray] = ()
+    proposed: Iterable[np.ndarray], looks: Looks, known: Sequence[np.ndarray] = ()
 ) -> list[Refined]:
-    """What surely are cards in parts [4, 2] px of the picture, beside the known ones, if others as
-    large lie elsewhere: what is drawn in a card is seldom so, cards on a sheet are."""
-    proposed = (quad for part in parts for quad in glances.quads_within(part))
+    """What surely are cards among what was proposed from nearer [4, 2] px, beside the known ones,
+    if others as large lie elsewhere: what is drawn in a card is seldom so, cards on a sheet are."""
     more = looks.sure_ones(quad for quad in proposed if covered(quad, known) <= TAKEN)
     usual = [one for one in more if of_usual_size(one.quad)]
     alike = [one for one in usual if has_kin(one, looks.looked + usual)]
@@ -104,3 +115,11 @@ def _seen_in(
     if len(side_by_side(list(compress(alike, in_one)))) > PANELS:
         return alike
     return [one for one, panel in zip(alike, in_one, strict=True) if not panel]
+
+
+def in_open_card(quad: np.ndarray, looked: list[Refined]) -> bool:
+    """Whether it is hardly more than a panel of what is likely a card that lies open."""
+    area = abs(signed_area(quad))
+    return any(
+        is_likely(one) and open_like(one.quad) and area < PANEL * one.area
+        and overlap(quad, one.quad) > WHOLLY * area for one in looked)

@@ -12,7 +12,6 @@ import numpy as np
 if TYPE_CHECKING:
     from swapboard.photo.filling import Filling
     from swapboard.photo.networks import Networks
-    from swapboard.photo.rating import Rated
     from swapboard.photo.whole_frame import Within
 
 WORKING_SIZE = 1000
@@ -20,7 +19,7 @@ SMALLEST = 24
 """px: no card is found with a shorter side."""
 
 SECOND_LOOK_SIZE = 500
-"""px: edges are only a second opinion where networks look first."""
+"""px: where networks look first, edges are asked only whether they come to the same."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,29 +106,17 @@ def _as_whole(
 
 
 def _by_edges(picture: np.ndarray, focal: float | None, size: int) -> list[Found]:
-    return _selected(picture, focal, *_rated(picture, size))
-
-
-def _rated(picture: np.ndarray, size: int) -> tuple[list["Rated"], tuple[int, int], float]:
-    """What edges and colours propose, best first, in px of a copy; its shape and scale."""
+    """What edges and colours alone show, on a copy of that size, px."""
     from swapboard.photo.proposals import propose
     from swapboard.photo.rating import best_rated
-    from swapboard.photo.shrinking import working_copy
-
-    small, scale = working_copy(picture, size)
-    return best_rated(small, propose(small)), small.shape[:2], scale
-
-
-def _selected(
-    picture: np.ndarray, focal: float | None, rated: list["Rated"], shape: tuple[int, int],
-    scale: float,
-) -> list[Found]:
     from swapboard.photo.selection import select
+    from swapboard.photo.shrinking import working_copy
     from swapboard.photo.sides import fit_sides
     from swapboard.photo.verdict import judge
 
+    small, scale = working_copy(picture, size)
     found = []
-    for pick in select(rated, shape):
+    for pick in select(best_rated(small, propose(small)), small.shape[:2]):
         full = pick.quad / scale
         reach = max(2.5 / scale, 2.0)
         fit = fit_sides(picture, full, (reach, reach / 2, max(reach / 3, 1.5)))
@@ -142,7 +129,6 @@ def _by_networks(
 ) -> tuple[list[Found], list[Found]]:
     """What was found, and which of it is likely a card, whatever else is amiss with it."""
     from swapboard.photo.learned import see_cards
-    from swapboard.photo.selection import worth_showing
     from swapboard.photo.sureness import lying_of
     from swapboard.photo.telling import (
         cut_off_told,
@@ -154,19 +140,11 @@ def _by_networks(
     )
     from swapboard.photo.verdict import LIKELY, TOUCHING, judge_seen
 
-    by_edges: list[Found] = []
-
-    def second_look() -> tuple[list[np.ndarray], list[np.ndarray]]:
-        rated, shape, scale = _rated(picture, SECOND_LOOK_SIZE)
-        by_edges.extend(_selected(picture, focal, rated, shape, scale))
-        others = [quad / scale for quad in worth_showing(rated)]
-        return [np.array(card.corners) for card in by_edges], others
-
-    seen, cut = see_cards(picture, networks, second_look, focal)
+    seen, cut = see_cards(picture, networks, focal)
     height, width = picture.shape[:2]
     lying = lying_of(seen, width, height, focal)
-    if not by_edges and wants_agreement(seen, lying):
-        second_look()
+    asked = wants_agreement(seen, lying)
+    by_edges = _by_edges(picture, focal, SECOND_LOOK_SIZE) if asked else []
     sure = [np.array(card.corners) for card in by_edges if not card.doubtful]
     judged = [
         judge_seen(picture, one, sure, how) for one, how in zip(seen, lying, strict=True)

@@ -22,7 +22,6 @@ from swapboard.photo.panels import held_together
 from swapboard.photo.plane import table_of
 from swapboard.photo.readings import PERHAPS, has_kin, is_sure
 from swapboard.photo.refining import LastLook, Refined, last_look, refine
-from swapboard.photo.second_look import ENOUGH
 from swapboard.photo.shadows import out_of_shadows
 from swapboard.photo.sides import fit_sides
 from swapboard.photo.sleeves import out_of_sleeves
@@ -31,6 +30,9 @@ from swapboard.photo.voting import Glances
 
 RESIZED = 0.93
 """Overlap over union below which the size of others has made another card of it."""
+
+ENOUGH = 5
+"""Among more cards their common size says as much as a look at what is certain."""
 
 REACH, FARTHEST = 0.004, 0.008
 """Of a card's length: so near a side its edge is looked for first, and so far from it at most that

@@ -3,12 +3,11 @@
 Two cards that touch look there just as one that lies open; and makers scan several at once.
 """
 
-from collections.abc import Sequence
 
 import cv2
 import numpy as np
 
-from swapboard.photo.geometry import side_lengths, signed_area
+from swapboard.photo.geometry import side_lengths
 from swapboard.photo.nearby import grown
 from swapboard.photo.shrinking import working_copy
 
@@ -24,10 +23,6 @@ PLAIN, GREY = 10.0, 24.0
 and by which its red, green and blue do: lids are white, grey or black (common practice, no
 source)."""
 
-OTHER, ONE_MORE = 30.0, 0.3
-"""Levels by which what lies on the glass differs from the lid; and of the smallest card's area, how
-much of such may be another card, most of which may be as bare as the lid."""
-
 SHRUNK = 600
 """px: the picture's longer side on a copy that is fine enough for that."""
 
@@ -35,21 +30,6 @@ SHRUNK = 600
 def is_scanned(picture: np.ndarray, quad: np.ndarray) -> bool:
     """Whether what has these corners [4, 2] px was scanned, in a picture uint8 [h, w, 3]."""
     return _is_square(quad) and _is_under_lid(picture, quad)
-
-
-def lies_beside(picture: np.ndarray, quads: Sequence[np.ndarray]) -> bool:
-    """Whether so much that is no lid lies beside what was scanned [4, 2] px, in a picture uint8
-    [h, w, 3], that it may be one card more."""
-    small, scale = working_copy(picture, SHRUNK)
-    bare = np.ones(small.shape[:2], np.uint8)
-    for quad in quads:
-        cv2.fillConvexPoly(bare, np.round(grown(quad, RING[1]) * scale).astype(np.int32), 0)
-    beside = cv2.GaussianBlur(small, (0, 0), 2)[bare > 0].astype(np.float64)
-    least = ONE_MORE * min(abs(signed_area(quad)) for quad in quads) * scale**2
-    if len(beside) < least:
-        return False
-    off = np.abs(beside - np.median(beside, axis=0)).max(axis=1)
-    return bool((off > OTHER).sum() > least)
 
 
 def _is_square(quad: np.ndarray) -> bool:

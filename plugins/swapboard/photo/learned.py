@@ -1,10 +1,4 @@
-"""Cards by the networks' eyes: proposed by vote, straightened, looked at, chosen.
-
-Where that leaves a doubt, quadrilaterals found from edges and colours alone
-are shown to the same network.
-"""
-
-from collections.abc import Callable
+"""Cards by the networks' eyes: proposed by vote, straightened, looked at, chosen."""
 
 import numpy as np
 
@@ -12,7 +6,7 @@ from swapboard.photo.blocks import parted_blocks
 from swapboard.photo.closer import on_sheets, overlooked
 from swapboard.photo.cut_off import cut_off
 from swapboard.photo.finishing import RESIZED, Seen, seen_last
-from swapboard.photo.flatbed import is_scanned, lies_beside
+from swapboard.photo.flatbed import is_scanned
 from swapboard.photo.frames import is_free
 from swapboard.photo.geometry import intersection_over_union, is_within, overlap, signed_area
 from swapboard.photo.looking import LEAST_DRAWN, Looks
@@ -35,7 +29,6 @@ from swapboard.photo.readings import (
     card_like,
     choose,
     has_kin,
-    is_likely,
     is_sure,
     lies_beyond,
     side_by_side,
@@ -43,13 +36,6 @@ from swapboard.photo.readings import (
 )
 from swapboard.photo.refining import Refined
 from swapboard.photo.rows import FEWEST, crossings
-from swapboard.photo.second_look import (
-    ENOUGH,
-    around,
-    in_doubt,
-    in_open_card,
-    of_another_size,
-)
 from swapboard.photo.seen_whole import Whole, seen_whole, without_art, without_pairs
 from swapboard.photo.voting import Glances
 from swapboard.photo.whole_frame import may_be_whole, whole_frame
@@ -61,21 +47,12 @@ HARDLY = 0.06
 """How much more than a card one of its parts may be worth. (Of 19 seen so in pictures by other
 hands four were one card, and none of their parts worth more by 0.03.)"""
 
-ON_EDGES = 0.1
-"""How much like a card what lies on edges must look at once: votes come near in several rounds. (Of
-123 such in photos by other hands that looked less none became a card.)"""
-
-SecondLook = Callable[[], tuple[list[np.ndarray], list[np.ndarray]]]
-
 
 def see_cards(
-    picture: np.ndarray, networks: Networks, second_look: SecondLook, focal: float | None = None,
+    picture: np.ndarray, networks: Networks, focal: float | None = None,
 ) -> tuple[list[Seen], list[np.ndarray]]:
-    """The cards in a picture, surest first; and those [4, 2] px that the frame cuts too far for it.
-
-    `second_look` answers further proposals [4, 2] px, and such as count only where the network is
-    sure of them; it takes longer and is asked only where its own leave a doubt; `focal` in px.
-    """
+    """The cards in a picture, surest first; and those [4, 2] px that the frame cuts too far for it;
+    `focal` in px where known."""
     looks, glances = Looks(picture, networks), Glances(picture, networks)
     looks.look(glances.quads())
     wholes = seen_whole(looks.looked, glances)
@@ -97,7 +74,6 @@ def see_cards(
     looks.looked = parted_blocks(looks, focal)
     pairs = _part_pairs(looks, wholes)
     looks.looked += of_one_size(looks, glances, focal)
-    _ask_edges(looks, second_look)
     more = overlooked(looks, glances, focal)
     looks.looked += more
     looks.looked += of_one_size(looks, glances, focal) if more else []
@@ -124,37 +100,6 @@ def _halves(looks: Looks, focal: float | None) -> list[np.ndarray]:
              if one.tight > PERHAPS and card_like(one.quad)]
     table = table_of(cards, *looks.size, focal) if len(cards) >= SAY_SIZE else None
     return halves_of_pairs([one.quad for one in looks.looked], cards, table)
-
-
-def _ask_edges(looks: Looks, second_look: SecondLook) -> None:
-    """Where the networks' own proposals leave a doubt, have those of edges looked at too; where
-    cards are of another size, so are those that lie apart: long strips the networks overlook."""
-    doubt = in_doubt(looks.looked, looks.lost) or _lie_on_glass(looks)
-    odd = of_another_size(looks.looked)
-    if not (doubt or odd):
-        return
-    likely, others = second_look()
-    if doubt:
-        looks.look(quad for quad in likely if not in_open_card(quad, looks.looked))
-    found, faint = len(looks.looked), len(looks.pale)
-    looks.look(others, ON_EDGES)
-    known, more = looks.looked[:found], looks.looked[found:]
-    looks.looked = known + around(known, more) + (_apart_from(known, more) if odd else [])
-    del looks.pale[faint:]
-
-
-def _apart_from(known: list[Refined], more: list[Refined]) -> list[Refined]:
-    """Those of more readings that are likely cards, of any shape, and lie on nothing that was
-    known."""
-    there = [one.quad for one in known]
-    return side_by_side([one for one in more if is_likely(one) and is_free(one, there)])
-
-
-def _lie_on_glass(looks: Looks) -> bool:
-    """Whether beside few cards seen on a scanner's glass more may lie: edges show plainly there."""
-    sure = [one.quad for one, _ in choose(looks.looked) if is_sure(one)]
-    scanned = len(sure) < ENOUGH and any(is_scanned(looks.picture, quad) for quad in sure)
-    return scanned and lies_beside(looks.picture, sure)
 
 
 def _part_pairs(looks: Looks, wholes: list[Whole]) -> list[np.ndarray]:

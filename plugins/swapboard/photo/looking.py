@@ -49,11 +49,10 @@ class Looks:
         self.pale: list[Refined] = []
         self.lost: list[np.ndarray] = []
 
-    def look(self, quads: Iterable[np.ndarray], least: float = 0.0) -> None:
-        """Look at proposals [4, 2] px, but where a sure card has been found; at what looks `loose`
-        like a card less than `least` no longer."""
+    def look(self, quads: Iterable[np.ndarray]) -> None:
+        """Look at proposals [4, 2] px, but where a sure card has been found."""
         for quad in filter(self._is_new, quads):
-            refined = refine(self.pyramid, self.size, quad, self.networks, least=least)
+            refined = refine(self.pyramid, self.size, quad, self.networks)
             if refined is not None and _able(refined, self.size):
                 self.looked.append(refined)
                 continue

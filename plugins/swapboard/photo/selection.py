@@ -12,7 +12,6 @@ import numpy as np
 
 from swapboard.photo.geometry import intersection_over_union, overlap, side_lengths, signed_area
 from swapboard.photo.rating import Rated
-from swapboard.photo.readings import open_like
 
 LEAST_SCORE = 0.55
 LEAST_SUPPORT = 0.3
@@ -30,10 +29,6 @@ LEAN_OUT = 0.02
 
 MOST_CARDS = 24
 
-SHOWN, ALIKE = 4, 0.85
-"""So many of each shape are worth showing to who tells cards better; of those that lie so much
-over one another, as overlap over union, only the best."""
-
 
 def select(rated: list[Rated], shape: tuple[int, int]) -> list[Rated]:
     """The cards among proposals rated on a picture of `shape` (h, w) px, surest first."""
@@ -45,19 +40,6 @@ def select(rated: list[Rated], shape: tuple[int, int]) -> list[Rated]:
         return sorted(taken, key=lambda r: -_value(r, shape))[:1]
     # Once more without what cannot be a card beside this one, lest it hides one.
     return _take([r for r in able if r is lead or _of_one_kind(r, lead)], shape)
-
-
-def worth_showing(rated: list[Rated]) -> list[np.ndarray]:
-    """The best few [4, 2] px in a card's shape and in an open card's, whatever they overlap."""
-    shown: list[np.ndarray] = []
-    for shaped in (card_like, lambda one: open_like(one.quad)):
-        kept: list[np.ndarray] = []
-        for one in filter(shaped, rated):
-            if len(kept) < SHOWN and not any(
-                    intersection_over_union(one.quad, other) > ALIKE for other in kept):
-                kept.append(one.quad)
-        shown += kept
-    return shown
 
 
 def _take(able: list[Rated], shape: tuple[int, int]) -> list[Rated]:

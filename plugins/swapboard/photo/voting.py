@@ -10,10 +10,11 @@ import cv2
 import numpy as np
 
 from swapboard.photo.gathering import AS_LARGE, NEAR, gathered, votes_of
-from swapboard.photo.geometry import covered, signed_area
+from swapboard.photo.geometry import covered, mean_sides, signed_area
 from swapboard.photo.mirrored import STRIDE, both_ways
 from swapboard.photo.networks import PROPOSER_SIDE, Networks
 from swapboard.photo.shrinking import shrunk, working_copy
+from swapboard.photo.warps import Pyramid, straightened
 from swapboard.photo.whole_frame import may_be_whole
 
 AFAR, LARGE, LIKELY = 0.2, 0.25, 0.5
@@ -125,9 +126,11 @@ class Glances:
 
     def __init__(self, picture: np.ndarray, networks: Networks) -> None:
         self._picture, self._networks = picture, networks
+        self._pyramid = Pyramid(picture)
         self._size = np.array(picture.shape[1::-1])
         self._near, self._far = votes(picture, networks, mirror=True), None
         self._parts: list[tuple[np.ndarray, Votes]] = []
+        """Parts of the picture, and the homography from its px to theirs."""
 
     def quads(self) -> np.ndarray:
         """Quadrilaterals [n, 4, 2] in px of the picture, clockwise, surest first."""
@@ -158,7 +161,7 @@ class Glances:
         if not NEARLY_A_CARD[0] < max(self._size) / min(self._size) < NEARLY_A_CARD[1]:
             return np.empty((0, 4, 2))
         part = votes(self._picture, self._networks, broad=BROAD)
-        self._parts.append((np.zeros(2), part))
+        self._parts.append((np.eye(3), part))
         return part.quads()
 
     def quads_within(self, quad: np.ndarray) -> np.ndarray:
@@ -174,16 +177,34 @@ class Glances:
         return np.concatenate([self._quads_in(start, start + extent) for start in starts])
 
     def _quads_in(self, low: np.ndarray, high: np.ndarray) -> np.ndarray:
-        part = votes(self._picture[low[1] : high[1], low[0] : high[0]], self._networks)
-        self._parts.append((low, part))
-        return part.quads() + low
+        return self._seen_in(self._picture[low[1] : high[1], low[0] : high[0]], _moved_by(low))
+
+    def _seen_in(self, part: np.ndarray, back: np.ndarray) -> np.ndarray:
+        """What is seen in a part uint8 [h, w, 3], which `back` brings back to the picture."""
+        seen = votes(part, self._networks)
+        self._parts.append((np.linalg.inv(back), seen))
+        return _through(back, seen.quads())
+
+    def quads_on(self, quad: np.ndarray) -> np.ndarray:
+        """Likewise, those seen from nearer and straight before a sheet, a quadrilateral [4, 2] px:
+        turned on a table, most of what is cut out about it would be the table."""
+        sides = np.array(mean_sides(quad))
+        long = PROPOSER_SIDE / HALF if may_be_whole(*sides) else PROPOSER_SIDE
+        wide, tall = (round(side * long / sides.max()) for side in sides)
+        seen, back = straightened(self._pyramid, quad, (wide, tall), ABOUT)
+        starts = [(x, y) for y in sorted({0, max(tall - PROPOSER_SIDE, 0)})
+                  for x in sorted({0, max(wide - PROPOSER_SIDE, 0)})]
+        return np.concatenate([
+            self._seen_in(seen[y:, x:][:PROPOSER_SIDE, :PROPOSER_SIDE], back @ _moved_by((x, y)))
+            for x, y in starts])
 
     def share_on(self, quad: np.ndarray) -> float:
         """How sure the proposer is of a quadrilateral [4, 2] px, 0–1, where it sees it best."""
         share = self._near.share_on(quad)
-        for low, part in self._parts:
-            if part.holds(quad - low):
-                share = max(share, part.share_on(quad - low))
+        for onto, part in self._parts:
+            there = _through(onto, quad[None])[0]
+            if part.holds(there):
+                share = max(share, part.share_on(there))
         if not self._is_large(quad):
             return share
         return max(share, self._from_afar().share_there_alone(quad))
@@ -207,6 +228,18 @@ class Glances:
         if self._far is None:
             self._far = votes(self._picture, self._networks, AFAR, mirror=True)
         return self._far
+
+
+def _moved_by(low: Sequence[float]) -> np.ndarray:
+    """The homography that moves px by (x, y)."""
+    return np.array([[1.0, 0.0, low[0]], [0.0, 1.0, low[1]], [0.0, 0.0, 1.0]])
+
+
+def _through(homography: np.ndarray, quads: np.ndarray) -> np.ndarray:
+    """Quadrilaterals [n, 4, 2] on the other side of a homography."""
+    if not len(quads):
+        return quads
+    return cv2.perspectiveTransform(quads.reshape(1, -1, 2), homography).reshape(-1, 4, 2)
 
 
 def _turned_back(quads: np.ndarray, way: int, shape: tuple[int, ...]) -> np.ndarray:

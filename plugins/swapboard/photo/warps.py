@@ -38,12 +38,11 @@ def tall_first(quad: np.ndarray) -> np.ndarray:
     return np.roll(quad, -1, axis=0) if top + bottom > right + left else quad
 
 
-def warp_of(
-    pyramid: Pyramid, size: tuple[int, int], quad: np.ndarray,
-    shown: tuple[int, int] = WARP, margin: float = MARGIN,
+def straightened(
+    pyramid: Pyramid, quad: np.ndarray, shown: tuple[int, int], margin: float
 ) -> tuple[np.ndarray, np.ndarray]:
-    """The warp float32 [h, w, 4] of `shown` (w, h) px, and the homography from its px to the
-    picture's: colours in 0–1, and 1 inside the frame."""
+    """What lies on a quadrilateral [4, 2] px of the picture, and a `margin` about it, uint8
+    [h, w, 3] of `shown` (w, h) px, and the homography from its px to the picture's."""
     level, scale = pyramid.level_for(float(side_lengths(quad).max()), shown[1] / (1 + 2 * margin))
     box, (wide, tall) = box_in_warp(shown, margin), shown
     onto = cv2.getPerspectiveTransform(
@@ -51,8 +50,18 @@ def warp_of(
     seen = cv2.warpPerspective(
         level, onto, (wide * FINE, tall * FINE), flags=cv2.INTER_LINEAR,
         borderMode=cv2.BORDER_REPLICATE)
-    seen = cv2.resize(seen, shown, interpolation=cv2.INTER_AREA)
     back = cv2.getPerspectiveTransform(box.astype(np.float32), quad.astype(np.float32))
+    return cv2.resize(seen, shown, interpolation=cv2.INTER_AREA), back
+
+
+def warp_of(
+    pyramid: Pyramid, size: tuple[int, int], quad: np.ndarray,
+    shown: tuple[int, int] = WARP, margin: float = MARGIN,
+) -> tuple[np.ndarray, np.ndarray]:
+    """The warp float32 [h, w, 4] of `shown` (w, h) px, and the homography from its px to the
+    picture's: colours in 0–1, and 1 inside the frame."""
+    seen, back = straightened(pyramid, quad, shown, margin)
+    wide, tall = shown
     # Plane by plane, as the network reads it.
     planes = np.empty((4, tall, wide), np.float32)
     planes[:3] = cv2.dnn.blobFromImage(seen, 1 / 255)[0]
