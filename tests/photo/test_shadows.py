@@ -75,6 +75,15 @@ def test_it_stays_where_the_network_is_less_sure_without_it():
     assert without(two, corner, tight=0.7) is corner
 
 
+def test_a_wide_one_is_left_out_only_where_that_makes_the_card_surer():
+    """A border drawn on a card is as wide."""
+    picture, outer = drawn(SHADE, 0, 20)
+    assert shadow_widths(picture, outer) == pytest.approx([0, 0, 20 / 370, 0], abs=4e-3)
+    assert without(picture, outer, tight=0.99) is outer
+    assert without(picture, outer, tight=0.994) is outer
+    assert intersection_over_union(without(picture, outer, tight=0.996), CARD) > 0.99
+
+
 @pytest.mark.parametrize("dark, sides, table", [
     (SHADE, {"left": 8, "right": 8}, LID),
     ((120, 150, 90), {"left": 8}, LID),

@@ -33,7 +33,7 @@ from swapboard.photo.refining import Refined
 from swapboard.photo.voting import LIKELY, TAKEN, Glances
 from swapboard.photo.whole_frame import may_be_whole
 
-FEW, LARGE = 2, 0.12
+FEW, LARGE = 2, 0.07
 """So many cards at most, as large at least as a share of the picture, may be sheets with cards on
 them."""
 
