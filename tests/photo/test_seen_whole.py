@@ -105,7 +105,31 @@ def test_the_fewer_the_votes_the_more_it_must_look_like_a_card(
     """And the more, the likelier something lies over it."""
     glances = SimpleNamespace(agreed_on=lambda _: votes)
     one = reading(CARD, tight, loose, hidden)
-    assert seen_whole([one], glances) == ([Whole(one, plain)] if whole else [])
+    assert seen_whole([one], glances, (512, 512)) == ([Whole(one, plain)] if whole else [])
+
+
+@pytest.mark.parametrize("tall, plain", [
+    (240 * 1.4, True), (240 * 1.36, True), (240 * 1.22, False), (240 * 1.3, False), (240, True),
+    (240 * 1.5, True),
+])
+def test_what_has_a_pages_proportion_may_hold_cards_however_much_it_looks_like_one(tall, plain):
+    """9.25 × 11.25 in with its holes (common practice, no source); not what only looks so from
+    one side."""
+    glances = SimpleNamespace(agreed_on=lambda _: 1.0)
+    one = reading(box(120, 80, 240, tall))
+    assert [whole.plain for whole in seen_whole([one], glances, (512, 512))] == [plain]
+
+
+def test_a_card_seen_aslant_is_no_page():
+    """Tilted by 35° it looks as long as a page, and is known by its far side, which is shorter."""
+    slant, focal, size = np.radians(35), 800.0, (1000, 1000)
+    corners = np.array([[-1, -1.4], [1, -1.4], [1, 1.4], [-1, 1.4]]) * 150
+    away = 1000 + corners[:, 1] * np.sin(slant)
+    seen_at = corners * (1, np.cos(slant)) * (focal / away)[:, None] + 500
+    glances = SimpleNamespace(agreed_on=lambda _: 1.0)
+    one = reading(seen_at)
+    assert 1.1 < one.proportion < 1.25
+    assert seen_whole([one], glances, size, focal)[0].plain
 
 
 def left(whole: Refined, *others: Refined, plain: bool = False) -> list[Refined]:

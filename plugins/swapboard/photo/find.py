@@ -18,7 +18,7 @@ WORKING_SIZE = 1000
 SMALLEST = 24
 """px: no card is found with a shorter side."""
 
-SECOND_LOOK_SIZE = 500
+AGREEING_SIZE = 500
 """px: where networks look first, edges are asked only whether they come to the same."""
 
 
@@ -144,7 +144,7 @@ def _by_networks(
     height, width = picture.shape[:2]
     lying = lying_of(seen, width, height, focal)
     asked = wants_agreement(seen, lying)
-    by_edges = _by_edges(picture, focal, SECOND_LOOK_SIZE) if asked else []
+    by_edges = _by_edges(picture, focal, AGREEING_SIZE) if asked else []
     sure = [np.array(card.corners) for card in by_edges if not card.doubtful]
     judged = [
         judge_seen(picture, one, sure, how) for one, how in zip(seen, lying, strict=True)

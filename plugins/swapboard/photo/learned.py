@@ -55,7 +55,7 @@ def see_cards(
     `focal` in px where known."""
     looks, glances = Looks(picture, networks), Glances(picture, networks)
     looks.look(glances.quads())
-    wholes = seen_whole(looks.looked, glances)
+    wholes = seen_whole(looks.looked, glances, looks.size, focal)
     plain = [whole for whole in wholes if whole.plain]
     looks.looked = without_art(looks.looked, plain)
     if may_be_whole(*looks.size):

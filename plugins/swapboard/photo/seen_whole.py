@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from swapboard.photo.geometry import overlap, signed_area
+from swapboard.photo.proportion import proportion_of
 from swapboard.photo.readings import (
     COVERED,
     MOST_ART,
@@ -26,6 +27,11 @@ NEARLY, PLAINLY = 0.97, 0.985
 where nearly all are, whatever lies in it: a page, which from afar looks like one card, holds more
 than a card has panels. (Of 18 that had nearly all votes and lost to what lies in them, in 2,145
 pictures by other hands, 15 were cards, and two pages: .95 and .96.)"""
+
+PAGE = (1.16, 1.34)
+"""Proportions of pages of nine pockets with a border of holes, some 9 to 9.25 by 11.25 in (common
+practice, no source), as they are mostly told: what has such may hold cards, however like one it
+looks. (Of 72 pages by other hands two looked like a card beyond doubt.)"""
 
 MOSTLY, NEARLY_ALL = 0.5, 0.9
 """How much of what is one card from afar votes for it. (Of what looks nearly like a card and lost
@@ -46,14 +52,18 @@ class Whole:
     plain: bool
 
 
-def seen_whole(looked: Iterable[Refined], glances: Glances) -> list[Whole]:
-    """Which of what was proposed from afar is seen as one card there, and may be one from near."""
+def seen_whole(
+    looked: Iterable[Refined], glances: Glances, size: tuple[int, int], focal: float | None = None
+) -> list[Whole]:
+    """Which of what was proposed from afar is seen as one card there, and may be one from near, in
+    a picture of `size` (w, h) px; `focal` in px where known."""
     found = []
     for one in looked:
         near = min(one.tight, one.loose) - COVERED * one.hidden
         votes = glances.agreed_on(one.quad) if near > PERHAPS else 0.0
         if votes > NEARLY_ALL or (votes > MOSTLY and near > NEARLY):
-            found.append(Whole(one, votes > NEARLY_ALL and near > PLAINLY))
+            is_page = PAGE[0] < proportion_of(one.quad, *size, focal) < PAGE[1]
+            found.append(Whole(one, votes > NEARLY_ALL and near > PLAINLY and not is_page))
     return found
 
 
