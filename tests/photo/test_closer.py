@@ -116,8 +116,14 @@ def test_two_cards_of_a_size_on_what_looks_like_one_are_seen_on_it():
     [box(320, 120, 235, 235), box(560, 120, 235, 235)],
 ], ids=["one", "of two sizes", "small", "square"])
 def test_what_may_be_drawn_in_a_card_is_left_in_it(on_it):
-    """One alone; two of unlike sizes; panels less than a fourteenth of it; no card's shape."""
+    """One alone; two of unlike sizes; panels less than a twentieth of it; no card's shape."""
     assert on_sheets(looks_at(PAGE), Proposed(*on_it)) == []
+
+
+def test_on_a_binders_cover_cards_are_smaller_than_on_a_page():
+    """Pages lie on more than they are: here six hundredths of it are enough."""
+    cards = [box(400, 200, 176, 246), box(600, 200, 176, 246)]
+    assert len(on_sheets(looks_at(PAGE), Proposed(*cards))) == 2
 
 
 def test_an_open_cards_panels_are_left_in_it():

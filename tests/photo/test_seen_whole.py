@@ -109,12 +109,12 @@ def test_the_fewer_the_votes_the_more_it_must_look_like_a_card(
 
 
 @pytest.mark.parametrize("tall, plain", [
-    (240 * 1.4, True), (240 * 1.36, True), (240 * 1.22, False), (240 * 1.3, False), (240, True),
-    (240 * 1.5, True),
+    (240 * 1.4, True), (240 * 1.36, True), (240 * 1.22, False), (240 * 1.3, False),
+    (240 * 1.12, False), (240 * 1.05, True), (240, True), (240 * 1.5, True),
 ])
 def test_what_has_a_pages_proportion_may_hold_cards_however_much_it_looks_like_one(tall, plain):
-    """9.25 × 11.25 in with its holes (common practice, no source); not what only looks so from
-    one side."""
+    """9.25 × 11.25 in with its holes (common practice, no source), or squarer with a binder's cover
+    under it; no square."""
     glances = SimpleNamespace(agreed_on=lambda _: 1.0)
     one = reading(box(120, 80, 240, tall))
     assert [whole.plain for whole in seen_whole([one], glances, (512, 512))] == [plain]
