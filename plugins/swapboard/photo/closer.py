@@ -38,8 +38,8 @@ FEW, LARGE = 2, 0.07
 them."""
 
 ON_SHEET = 0.05
-"""Of what looks like one card, what each of the cards is at least that lie there: a ninth of a page,
-less of a binder's cover under it; panels drawn in a card may be smaller."""
+"""Of what looks like one card, what each of the cards there is at least: a ninth of a page, less of
+a binder's cover under it; panels drawn in a card may be smaller."""
 
 MANY, MOSTLY = 4, 0.6
 """Among so many sure cards others may be overlooked, unless most of them say how large one is."""
