@@ -199,7 +199,7 @@ def test_what_the_frame_cuts_off_is_told_where_the_proposer_is_sure_enough_of_it
             return bool(quad[0, 1] > 100)
 
     monkeypatch.setattr(learned, "Glances", Seeing)
-    _, cut = learned.see_cards(np.zeros((800, 600, 3), np.uint8), networks())
+    _, cut, _ = learned.see_cards(np.zeros((800, 600, 3), np.uint8), networks())
     assert len(cut) == 1 and np.allclose(cut[0], quads[1])
 
 
@@ -313,7 +313,7 @@ def test_cards_that_from_afar_are_each_one_are_not_taken_for_one(monkeypatch, on
 
     monkeypatch.setattr(learned, "Glances", Proposing)
     monkeypatch.setattr(learned, "Looks", Believing)
-    seen, _ = learned.see_cards(np.zeros((300, 400, 3), np.uint8), networks())
+    seen, *_ = learned.see_cards(np.zeros((300, 400, 3), np.uint8), networks())
     assert len(seen) == left
 
 
@@ -331,7 +331,7 @@ def test_where_nothing_is_sure_a_picture_is_seen_broader(monkeypatch, tight, mor
     monkeypatch.setattr(learned, "Glances", Proposing)
     monkeypatch.setattr(Believing, "tight", tight)
     monkeypatch.setattr(learned, "Looks", Believing)
-    seen, _ = learned.see_cards(np.zeros((300, 450, 3), np.uint8), networks())
+    seen, *_ = learned.see_cards(np.zeros((300, 450, 3), np.uint8), networks())
     assert len(seen) == more
 
 
@@ -360,7 +360,7 @@ def test_what_is_one_card_from_afar_has_nothing_but_art_in_it(monkeypatch, tight
     monkeypatch.setattr(learned, "_part_pairs", lambda _, wholes: afar.extend(wholes) or [])
     monkeypatch.setattr(learned, "_at_crossings", lambda looks, _: [
         card_at(looks.looked[0].quad * 0.3 + 90)])
-    seen, _ = learned.see_cards(np.zeros((300, 400, 3), np.uint8), networks())
+    seen, *_ = learned.see_cards(np.zeros((300, 400, 3), np.uint8), networks())
     assert len(seen) == 1 and np.ptp(seen[0].quad[:, 0]) > 150
     assert bool(asked) is (tight < 0.98) and len(known) == (2 if asked else 1)
     assert [one.seen for one in afar] == known[:1]

@@ -103,7 +103,7 @@ def test_a_card_with_a_band_along_its_edge_is_cut_at_its_edge():
 def test_what_clearly_fills_its_picture_is_not_searched_for_cards(monkeypatch):
     """A first look is enough; a picture of another proportion is searched."""
     searched = []
-    monkeypatch.setattr(learned, "see_cards", lambda *_: searched.append(1) or ([], []))
+    monkeypatch.setattr(learned, "see_cards", lambda *_: searched.append(1) or ([], [], None))
     (card,) = find_cards(ruled(18))
     assert np.abs(np.array(card.corners) - inner(0)).max() < 1 and not searched
     find_cards(ruled(18)[:, :900])

@@ -1,5 +1,7 @@
 """Halves that meet are one card lying open; cards laid side by side are not."""
 
+from types import SimpleNamespace
+
 import cv2
 import numpy as np
 import pytest
@@ -23,7 +25,7 @@ from swapboard.photo.plane import Lying, Table
 from swapboard.photo.refining import Refined
 from swapboard.photo.seen_whole import Whole
 from swapboard.photo.surroundings import Surroundings
-from swapboard.photo.telling import with_open_pair
+from swapboard.photo.telling import open_doubted, with_open_pair
 from swapboard.photo.verdict import COVERED, PANELS, TOUCHING, judge_open, judge_seen
 
 CARD = np.array([[0, 0], [250, 0], [250, 350], [0, 350]], float)
@@ -208,6 +210,16 @@ def test_two_in_a_block_of_cards_are_no_halves(third, share, answered):
     assert len(with_open_pair(told, picture, None)) == answered
 
 
+@pytest.mark.parametrize("kind, parted, doubtful", [
+    ("folded open", True, True), ("folded open", False, False), ("card", True, False),
+])
+def test_what_lies_open_is_doubtful_where_its_parts_are_seen(kind, parted, doubtful):
+    """A card may have panels drawn on it."""
+    told = [(Found(tuple(map(tuple, CARD)), 1.43, kind, 0.99, False, ()), 0.99)]
+    ((card, share),) = open_doubted(told, SimpleNamespace(is_parted=lambda _: parted))
+    assert card.doubtful is doubtful and (TOUCHING in card.reasons) is doubtful and share == 0.99
+
+
 def test_halves_are_what_meets_in_the_middle():
     whole = np.array(OPEN["beside"][1], float)
     assert are_halves([CARD, CARD + [250, 0]], whole)
@@ -267,7 +279,7 @@ def test_both_of_two_that_touch_tell_that_their_scan_is_no_card(monkeypatch):
     less = Refined(right, 0.93, 0.92, 0.0, np.ones(4), 0.0, 0.2, 0.3)
     seen = [Seen(sure, left, 0.0, True, Surroundings(0.5, 0.99, NOT)),
             Seen(less, right, 0.0, True, Surroundings(0.2, 0.27, NOT))]
-    monkeypatch.setattr(learned, "see_cards", lambda *_: (seen, []))
+    monkeypatch.setattr(learned, "see_cards", lambda *_: (seen, [], None))
     told, likely = find._by_networks(pair((120, 124, 122)), None, networks())
     assert len(told) == 2 and all(TOUCHING in card.reasons for card in told)
     assert min(card.confidence for card in told) < 0.1 and len(likely) == 2

@@ -65,6 +65,17 @@ def test_how_much_of_a_card_votes_for_it(voted, share):
     assert seen(*voted).agreed_on(CARD) == pytest.approx(share, abs=0.03)
 
 
+@pytest.mark.parametrize("voted, share, parted", [
+    ([(CARD, CARD)], 0.95, False),
+    ([(patch, patch) for patch in PATCHES], 0.95, True),
+    ([(patch, patch) for patch in PATCHES], 0.8, False),
+    ([(CARD, CARD), (box(80, 80, 240, 112), PATCHES[4])], 0.95, False),
+    ([(CARD, CARD), (box(80, 80, 240, 224), PATCHES[4])], 0.95, True),
+], ids=["all for it", "each for itself", "not card all over", "most for it", "fewer than half"])
+def test_a_place_is_parted_where_most_of_it_votes_for_something_else(voted, share, parted):
+    assert glances_at(seen(*voted, share=share)).is_parted(CARD) is parted
+
+
 def test_beyond_the_picture_nobody_votes():
     votes = seen((CARD, CARD))
     votes.inside[:] = False

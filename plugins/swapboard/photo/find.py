@@ -133,6 +133,7 @@ def _by_networks(
     from swapboard.photo.telling import (
         cut_off_told,
         likely_enough,
+        open_doubted,
         patches_doubted,
         small_doubted,
         wants_agreement,
@@ -140,7 +141,7 @@ def _by_networks(
     )
     from swapboard.photo.verdict import LIKELY, TOUCHING, judge_seen
 
-    seen, cut = see_cards(picture, networks, focal)
+    seen, cut, glances = see_cards(picture, networks, focal)
     height, width = picture.shape[:2]
     lying = lying_of(seen, width, height, focal)
     asked = wants_agreement(seen, lying)
@@ -150,7 +151,7 @@ def _by_networks(
         judge_seen(picture, one, sure, how) for one, how in zip(seen, lying, strict=True)
     ]
     told = likely_enough(seen, judged, lying, (width, height))
-    told = with_open_pair(told, picture, focal)
+    told = open_doubted(with_open_pair(told, picture, focal), glances)
     told = patches_doubted(small_doubted(told, (width, height), focal), (width, height))
     likely_ones = [card for card, share in told if share >= LIKELY or TOUCHING in card.reasons]
     return [card for card, _ in told] + cut_off_told(cut, told), likely_ones

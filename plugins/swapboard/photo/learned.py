@@ -50,9 +50,9 @@ hands four were one card, and none of their parts worth more by 0.03.)"""
 
 def see_cards(
     picture: np.ndarray, networks: Networks, focal: float | None = None,
-) -> tuple[list[Seen], list[np.ndarray]]:
-    """The cards in a picture, surest first; and those [4, 2] px that the frame cuts too far for it;
-    `focal` in px where known."""
+) -> tuple[list[Seen], list[np.ndarray], Glances]:
+    """The cards in a picture, surest first; those [4, 2] px that the frame cuts too far for it; and
+    the picture as the proposer sees it. `focal` in px where known."""
     looks, glances = Looks(picture, networks), Glances(picture, networks)
     looks.look(glances.quads())
     wholes = seen_whole(looks.looked, glances, looks.size, focal)
@@ -84,7 +84,7 @@ def see_cards(
     seen = seen_last(picture, looks, chosen, pairs, glances, focal)
     # Of 18 such in photos by other hands two were cards, both among the three it was so sure of.
     likely = [quad for quad in unseen if glances.may_be_card(quad)]
-    return seen, cut_off(likely, [one.quad for one in seen], looks.size)
+    return seen, cut_off(likely, [one.quad for one in seen], looks.size), glances
 
 
 def _left_over(looks: Looks, glances: Glances) -> list[Refined]:

@@ -23,6 +23,7 @@ from swapboard.photo.verdict import (
     judge_cut_off,
     judge_open,
 )
+from swapboard.photo.voting import Glances
 from swapboard.photo.warps import tall_first
 from swapboard.photo.whole_frame import ALL, may_be_whole
 
@@ -121,6 +122,16 @@ def with_open_pair(
                 for at, (card, share) in enumerate(told)]
     whole = judge_open(corners, (told[one], told[other]), *size, focal)
     return [whole] + [card for at, card in enumerate(told) if at not in (one, other)]
+
+
+def open_doubted(
+    told: list[tuple[Found, float]], glances: Glances
+) -> list[tuple[Found, float]]:
+    """The same, but what lies open is doubtful where the proposer sees parts of it: two cards that
+    touch may be told so too."""
+    return [(doubted(card, TOUCHING) if not card.doubtful and card.kind == "folded open"
+             and glances.is_parted(np.array(card.corners)) else card, share)
+            for card, share in told]
 
 
 def _is_in_block(
