@@ -16,6 +16,7 @@ from swapboard.photo.looking import Looks
 from swapboard.photo.networks import PROPOSER_SIDE
 from swapboard.photo.refining import Refined
 from swapboard.photo.voting import Glances
+from swapboard.photo.warps import Pyramid
 
 TWO = [(300, 300), (300, 700)]
 FIVE = [(10, 150), (280, 150), (550, 150), (10, 530), (280, 530)]
@@ -82,7 +83,8 @@ class Proposed(Glances):
                 and (one.max(axis=0) <= quad.max(axis=0)).all()
                 and (one.min(axis=0) >= quad.min(axis=0)).all()]
 
-    quads_on = quads_within
+    def quads_on(self, quad: np.ndarray, _: Pyramid) -> list[np.ndarray]:
+        return self.quads_within(quad)
 
     def share_on(self, _: np.ndarray) -> float:
         return self.share
@@ -199,7 +201,10 @@ def test_a_panel_is_known_from_a_card_beside_an_open_one():
     assert not in_open_card(panel, [reading(box(0, 0, 700, 250), 0.6)])
 
 
-@pytest.mark.parametrize("look", [Glances.quads_within, Glances.quads_on])
+@pytest.mark.parametrize("look", [
+    lambda glances, quad, _: glances.quads_within(quad),
+    lambda glances, quad, picture: glances.quads_on(quad, Pyramid(picture)),
+], ids=["within", "on"])
 def test_from_nearer_no_part_has_a_cards_proportion(look):
     """What is shown to the proposer: a page's halves, for it has one; a wide sheet as it is."""
     picture = np.zeros((1500, 1200, 3), np.uint8)
@@ -215,10 +220,10 @@ def test_from_nearer_no_part_has_a_cards_proportion(look):
     picture[:] = 90
     glances = Glances(picture, Shown())
     shown.clear()
-    look(glances, box(100, 100, 1000, 1400))
+    look(glances, box(100, 100, 1000, 1400), picture)
     assert len(shown) == 2 and all(max(one) == PROPOSER_SIDE for one in shown)
     assert all(max(one) / min(one) < 1.1 for one in shown)
-    look(glances, box(100, 100, 1000, 500))
+    look(glances, box(100, 100, 1000, 500), picture)
     assert len(shown) == 3 and shown[2][0] / shown[2][1] == pytest.approx(1040 / 520, rel=0.02)
 
 

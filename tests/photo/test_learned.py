@@ -349,7 +349,7 @@ def test_what_is_one_card_from_afar_has_nothing_but_art_in_it(monkeypatch, tight
         def agreed_on(self, quad):
             return float(quad[2, 0] > 200)
 
-        def quads_on(self, quad):
+        def quads_on(self, quad, _):
             asked.append(quad)
             return np.empty((0, 4, 2))
 

@@ -197,5 +197,5 @@ def test_what_holds_two_whole_cards_is_none(whole, kept):
 def test_what_plainly_is_one_card_is_not_searched_for_others():
     looks = Looks(np.zeros((512, 512, 3), np.uint8), None)
     looks.looked = [reading(CARD)]
-    glances = SimpleNamespace(quads_on=lambda _: pytest.fail("nothing is asked of it"))
+    glances = SimpleNamespace(quads_on=lambda *_: pytest.fail("nothing is asked of it"))
     assert on_sheets(looks, glances, looks.looked) == []

@@ -11,6 +11,7 @@ from swapboard.photo.gathering import gathered
 from swapboard.photo.geometry import intersection_over_union, signed_area
 from swapboard.photo.networks import PROPOSER_SIDE
 from swapboard.photo.voting import STRIDE, Glances, Votes, votes
+from swapboard.photo.warps import Pyramid
 
 
 def test_votes_of_two_cards_that_touch_stay_apart():
@@ -139,7 +140,7 @@ def test_a_sheet_is_seen_straight_before_it(turn, sheet):
     cv2.fillConvexPoly(picture, np.round(card * 16).astype(np.int32), (255,) * 3, cv2.LINE_AA, 4)
     glances = Glances(picture, BrightAndUpright())
     glances._near.maps[:] = 0
-    found = glances.quads_on(ends)
+    found = glances.quads_on(ends, Pyramid(picture))
     assert max(intersection_over_union(one, card) for one in found) > 0.9
     assert glances.share_on(card) > 0.9 and glances.share_on(card + [0, 350]) < 0.1
 

@@ -59,7 +59,7 @@ def on_sheets(looks: Looks, glances: Glances, wholes: Sequence[Refined] = ()) ->
         return []
     large = [one.quad for one in chosen if abs(signed_area(one.quad)) > LARGE * np.prod(looks.size)
              and all(one is not whole for whole in wholes)]
-    near = (quad for sheet in large for quad in glances.quads_on(sheet))
+    near = (quad for sheet in large for quad in glances.quads_on(sheet, looks.pyramid))
     seen = [one for one in _seen_in(near, looks)
             if all(signed_area(one.quad) > ON_SHEET * signed_area(quad) for quad in large)]
     for quad in large:

@@ -31,7 +31,7 @@ pictures by other hands, 15 were cards, and two pages: .95 and .96.)"""
 PAGE = (1.08, 1.34)
 """Proportions of pages of nine pockets with a border of holes, some 9 to 9.25 by 11.25 in (common
 practice, no source), and of what lies under them, as they are mostly told: such may hold cards,
-however like one it looks. (Of 108 by other hands three looked like a card beyond doubt.)"""
+however like one it looks. (Of 108 by other hands six looked like a card beyond doubt.)"""
 
 MOSTLY, NEARLY_ALL = 0.5, 0.9
 """How much of what is one card from afar votes for it. (Of what looks nearly like a card and lost

@@ -131,7 +131,6 @@ class Glances:
 
     def __init__(self, picture: np.ndarray, networks: Networks) -> None:
         self._picture, self._networks = picture, networks
-        self._pyramid = Pyramid(picture)
         self._size = np.array(picture.shape[1::-1])
         self._near, self._far = votes(picture, networks, mirror=True), None
         self._parts: list[tuple[np.ndarray, Votes]] = []
@@ -190,13 +189,14 @@ class Glances:
         self._parts.append((np.linalg.inv(back), seen))
         return _through(back, seen.quads())
 
-    def quads_on(self, quad: np.ndarray) -> np.ndarray:
-        """Likewise, those seen from nearer and straight before a sheet, a quadrilateral [4, 2] px:
-        turned on a table, most of what is cut out about it would be the table."""
+    def quads_on(self, quad: np.ndarray, pyramid: Pyramid) -> np.ndarray:
+        """Likewise, those seen from nearer and straight before a sheet, a quadrilateral [4, 2] px
+        of the pyramid's picture: turned on a table, most of what is cut out about it would be the
+        table."""
         sides = np.array(mean_sides(quad))
         long = PROPOSER_SIDE / HALF if may_be_whole(*sides) else PROPOSER_SIDE
         wide, tall = (round(side * long / sides.max()) for side in sides)
-        seen, back = straightened(self._pyramid, quad, (wide, tall), ABOUT)
+        seen, back = straightened(pyramid, quad, (wide, tall), ABOUT)
         starts = [(x, y) for y in sorted({0, max(tall - PROPOSER_SIDE, 0)})
                   for x in sorted({0, max(wide - PROPOSER_SIDE, 0)})]
         return np.concatenate([
