@@ -357,7 +357,7 @@ def test_what_is_one_card_from_afar_has_nothing_but_art_in_it(monkeypatch, tight
     monkeypatch.setattr(Believing, "tight", tight)
     monkeypatch.setattr(learned, "Looks", Believing)
     monkeypatch.setattr(learned, "_left_over", lambda looks, _: known.extend(looks.looked) or [])
-    monkeypatch.setattr(learned, "_part_pairs", lambda _, wholes: afar.extend(wholes) or [])
+    monkeypatch.setattr(learned, "part_pairs", lambda _, wholes: afar.extend(wholes) or [])
     monkeypatch.setattr(learned, "_at_crossings", lambda looks, _: [
         card_at(looks.looked[0].quad * 0.3 + 90)])
     seen, *_ = learned.see_cards(np.zeros((300, 400, 3), np.uint8), networks())

@@ -12,8 +12,8 @@ from swapboard.photo.bare import NOT
 from swapboard.photo.find import Found
 from swapboard.photo.finishing import Seen
 from swapboard.photo.geometry import intersection_over_union, signed_area
-from swapboard.photo.learned import _part_pairs
 from swapboard.photo.looking import Looks
+from swapboard.photo.pairs import part_pairs
 from swapboard.photo.panels import (
     are_apart,
     are_halves,
@@ -331,6 +331,6 @@ def test_a_card_is_two_only_where_both_halves_are_worth_as_much(hidden, from_afa
     quad = np.array([[100, 100], [450, 140], [450, 600], [100, 660]], float)
     whole = Refined(quad, 0.99, 0.99, 0.0, np.ones(4), 0.0, 0.2, 0.2)
     looks = Halved(whole, hidden)
-    pairs = _part_pairs(looks, [Whole(whole, False)] if from_afar else [])
+    pairs = part_pairs(looks, [Whole(whole, False)] if from_afar else [])
     assert [pair.tolist() for pair in pairs] == ([quad.tolist()] if from_afar else [])
     assert len(looks.looked) == count

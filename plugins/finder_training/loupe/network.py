@@ -8,7 +8,7 @@ from torch import Tensor, nn
 from finder_training.export import export
 from swapboard.photo.networks import ALONG, BINS
 
-WIDTHS = {"loupe": (12, 18, 24, 28), "teacher": (24, 32, 48, 48)}
+WIDTHS = {"loupe": (20, 28, 44, 44), "teacher": (40, 56, 80, 64)}
 """How wide its levels are; and those of a network four times as large."""
 
 BYTES_FROM = 3000

@@ -8,6 +8,7 @@ from finder_training.develop import develop
 from finder_training.layouts import edges
 from finder_training.noise import Random
 from finder_training.scenes import DRAWN_BY, Scene, any_kind, told
+from finder_training.table.boards import on_boards
 from finder_training.table.sleeves import sleeved
 from swapboard.photo.geometry import mean_sides
 from swapboard.photo.loupe import PLACES, STEP, flat, moved, strips
@@ -25,11 +26,14 @@ KINDS = {
 }
 """Each kind of picture with how often it is drawn."""
 
-SLEEVED = {"page": 0.5, "scan": 0.0, "grid": 0.0}
+SLEEVED = {"page": 0.5, "scan": 0.1, "grid": 0.0}
 """How often the cards of a kind are in sleeves; of others, `USUALLY`."""
 
-USUALLY, EACH = 0.3, 0.9
+USUALLY, EACH = 0.4, 0.9
 """And how many of the cards then."""
+
+THICK = 0.2
+"""How often cards on a table are mounted on board whose sides are seen."""
 
 CARDS, GUESSES = 3, 3
 """Cards shown of one scene at most, and guesses at each."""
@@ -75,6 +79,8 @@ def any_scene(rng: Random, pictures: list, kind: str) -> Scene:
         made = (edges.edged if kind == "edged" else DRAWN_BY[kind])(rng, LONG, pictures)
     finally:
         stage.FINE = usual
+    if kind not in SLEEVED and rng.random() < THICK:
+        on_boards(made, rng)
     if rng.random() < SLEEVED.get(kind, USUALLY):
         for card in made.cards[:9]:
             if rng.random() < EACH:

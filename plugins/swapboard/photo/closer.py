@@ -31,7 +31,6 @@ from swapboard.photo.readings import (
 )
 from swapboard.photo.refining import Refined
 from swapboard.photo.voting import LIKELY, TAKEN, Glances
-from swapboard.photo.whole_frame import may_be_whole
 
 FEW, LARGE = 2, 0.07
 """So many cards at most, as large at least as a share of the picture, may be sheets with cards on
@@ -85,7 +84,7 @@ def overlooked(looks: Looks, glances: Glances, focal: float | None) -> list[Refi
     like; among many, if most are of no one size, else more of that are found beside them."""
     sure = [one for one, _ in choose(looks.looked) if is_sure(one)]
     unseen = [one for one in sure if glances.share_on(one.quad) <= LIKELY]
-    if not unseen or may_be_whole(*looks.size):
+    if not unseen:
         return []
     if len(sure) < MANY:
         missed = any(has_kin(one, sure) for one in unseen)

@@ -62,6 +62,5 @@ def first_seen(picture: np.ndarray, networks: Networks) -> list[Within]:
     """What surely looks like a card in a picture that one may fill, at a first look."""
     looks, glances = Looks(picture, networks), Glances(picture, networks)
     looks.look(glances.quads())
-    looks.look(glances.quads_within(whole_frame(*looks.size)))
     return [Within(one.quad, by_side_lengths(one.quad))
             for one, _ in choose(looks.looked) if is_sure(one)]

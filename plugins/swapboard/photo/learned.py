@@ -5,22 +5,15 @@ import numpy as np
 from swapboard.photo.blocks import parted_blocks
 from swapboard.photo.closer import on_sheets, overlooked
 from swapboard.photo.cut_off import cut_off
-from swapboard.photo.finishing import RESIZED, Seen, seen_last
-from swapboard.photo.flatbed import is_scanned
+from swapboard.photo.finishing import Seen, seen_last
 from swapboard.photo.frames import is_free
-from swapboard.photo.geometry import intersection_over_union, is_within, overlap, signed_area
+from swapboard.photo.geometry import is_within, overlap, signed_area
 from swapboard.photo.looking import LEAST_DRAWN, Looks
 from swapboard.photo.networks import Networks
 from swapboard.photo.one_size import held_to_size, of_one_size
+from swapboard.photo.pairs import part_pairs, parted_rows
 from swapboard.photo.pale import pale_cards
-from swapboard.photo.panels import (
-    SAY_SIZE,
-    are_apart,
-    are_halves,
-    halves_of,
-    halves_of_pairs,
-    joined,
-)
+from swapboard.photo.panels import SAY_SIZE, halves_of_pairs, joined
 from swapboard.photo.plane import table_of
 from swapboard.photo.readings import (
     PANELS,
@@ -36,12 +29,8 @@ from swapboard.photo.readings import (
 )
 from swapboard.photo.refining import Refined
 from swapboard.photo.rows import FEWEST, crossings
-from swapboard.photo.seen_whole import Whole, seen_whole, without_art, without_pairs
+from swapboard.photo.seen_whole import seen_whole, without_art, without_pairs
 from swapboard.photo.voting import Glances
-from swapboard.photo.whole_frame import may_be_whole, whole_frame
-
-LESS = 0.1
-"""How much less than a card its halves may be worth, to be two cards in place of it."""
 
 HARDLY = 0.06
 """How much more than a card one of its parts may be worth. (Of 19 seen so in pictures by other
@@ -58,8 +47,6 @@ def see_cards(
     wholes = seen_whole(looks.looked, glances, looks.size, focal)
     plain = [whole for whole in wholes if whole.plain]
     looks.looked = without_art(looks.looked, plain)
-    if may_be_whole(*looks.size):
-        looks.look(glances.quads_within(whole_frame(*looks.size)))
     unseen = list(looks.lost)
     if not any(map(is_sure, looks.looked)):
         looks.look(glances.large_quads())
@@ -72,7 +59,8 @@ def see_cards(
     looks.looked = without_parts(looks.looked[:parts], as_one)
     looks.look(_halves(looks, focal))
     looks.looked = parted_blocks(looks, focal)
-    pairs = _part_pairs(looks, wholes)
+    looks.looked = parted_rows(looks, focal)
+    pairs = part_pairs(looks, wholes)
     looks.looked += of_one_size(looks, glances, focal)
     more = overlooked(looks, glances, focal)
     looks.looked += more
@@ -100,38 +88,6 @@ def _halves(looks: Looks, focal: float | None) -> list[np.ndarray]:
              if one.tight > PERHAPS and card_like(one.quad)]
     table = table_of(cards, *looks.size, focal) if len(cards) >= SAY_SIZE else None
     return halves_of_pairs([one.quad for one in looks.looked], cards, table)
-
-
-def _part_pairs(looks: Looks, wholes: list[Whole]) -> list[np.ndarray]:
-    """Part, where too few cards say how large one is, two that were taken for one, with a gap
-    between, unless from afar they are one, or on a scanner's glass; answers the quads [4, 2] px of
-    such as are not parted, but may be two all the same."""
-    chosen = [one for one, _ in choose(looks.looked)]
-    pairs: list[np.ndarray] = []
-    for whole in chosen if len(chosen) <= SAY_SIZE else []:
-        halves = _sure_halves(looks, whole)
-        quads = [half.quad for half in halves]
-        if not halves or not are_halves(quads, whole.quad):
-            continue
-        is_one = any(whole is one.seen for one in wholes)
-        apart = are_apart(quads, whole.quad) and not is_one
-        if apart or is_scanned(looks.picture, whole.quad):
-            looks.looked = [one for one in looks.looked
-                            if intersection_over_union(one.quad, whole.quad) < RESIZED] + halves
-        else:
-            pairs.append(whole.quad)
-    return pairs
-
-
-def _sure_halves(looks: Looks, whole: Refined) -> list[Refined]:
-    """Both halves of a card, where each surely is one itself and worth as much; nothing else."""
-    halves: list[Refined] = []
-    for quad in halves_of(whole.quad):
-        half = looks.sure(quad)
-        if half is None or worth(half) < worth(whole) - LESS:
-            return []
-        halves.append(half)
-    return halves
 
 
 def _at_crossings(looks: Looks, focal: float | None) -> list[Refined]:

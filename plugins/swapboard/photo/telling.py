@@ -117,7 +117,7 @@ def with_open_pair(
               if at not in (one, other) and share >= LEAST_AMONG_MANY]
     if _is_in_block([quads[one], quads[other]], others, size):
         return told
-    if is_scanned(picture, corners):
+    if is_scanned(picture, corners, (quads[one], quads[other])):
         return [(doubted(card, TOUCHING) if at in (one, other) else card, share)
                 for at, (card, share) in enumerate(told)]
     whole = judge_open(corners, (told[one], told[other]), *size, focal)
