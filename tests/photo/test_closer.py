@@ -225,7 +225,8 @@ def test_from_nearer_no_part_has_a_cards_proportion(look, parts, proportion):
     assert len(shown) == parts and all(max(one) == PROPOSER_SIDE for one in shown)
     assert all(max(one) / min(one) == pytest.approx(proportion, rel=0.03) for one in shown)
     look(glances, box(100, 100, 1000, 500), picture)
-    assert len(shown) == parts + 1 and shown[-1][0] / shown[-1][1] == pytest.approx(1040 / 520, rel=0.02)
+    wide, tall = shown[-1]
+    assert len(shown) == parts + 1 and wide / tall == pytest.approx(1040 / 520, rel=0.02)
 
 
 @pytest.mark.parametrize("seed", [1, 3, 4])

@@ -6,10 +6,10 @@ import pytest
 
 from finder_training.loupe.shown import UNASKED, any_scene, guessed, off_by
 from finder_training.stage import Laid
-from finder_training.table.sleeves import sleeved
+from finder_training.table import sleeves
 from swapboard.disk.finder import find_cards, networks
 from swapboard.photo.geometry import intersection_over_union
-from swapboard.photo.loupe import PLACES, STEP, _agrees, moved, on_own_edges, strips
+from swapboard.photo.loupe import PLACES, STEP, _agrees, _off, moved, on_own_edges, strips
 from swapboard.photo.warps import Pyramid
 
 SIZE = (900, 1000)
@@ -72,47 +72,85 @@ def test_sides_move_as_far_as_is_said():
 
 class Says:
     """A network that says of every side that its edge lies so far in, and how sure it is of that
-    place and two beside it."""
+    place and two beside it; and of so many sides, as seen from within, that it is sure of nothing
+    or of an edge yet farther in."""
 
-    def __init__(self, off: float, sure: float) -> None:
-        self.shares, self.asked = np.full((4, 96), (1 - sure) / 93), 0
-        at = int(np.abs(PLACES - off).argmin())
-        self.shares[:, at - 1 : at + 2] = sure / 3
+    def __init__(self, off: float, sure: float, within: int = 0) -> None:
+        self.shares, self.flat, self.asked = _about(off, sure), np.full((4, 96), 1 / 96), 0
+        self.flat[:within] = _about(0.011, 0.9)[:within]
+        self.goes_on = sure > (0.8 if off < 0 else 0.6) and abs(off) > 0.008
 
     def edges(self, strips: np.ndarray) -> np.ndarray:
         self.asked += 1
-        return self.shares
+        return self.flat if self.asked == 2 and not self.goes_on else self.shares
+
+
+def _about(off: float, sure: float) -> np.ndarray:
+    shares = np.full((4, 96), (1 - sure) / 93)
+    at = int(np.abs(PLACES - off).argmin())
+    shares[:, at - 1 : at + 2] = sure / 3
+    return shares
 
 
 @pytest.mark.parametrize("off, sure, moves", [
-    (0.021, 0.65, True), (0.021, 0.5, False), (-0.021, 0.65, True), (0.011, 0.9, True),
-    (0.007, 0.9, False),
+    (0.021, 0.65, True), (0.021, 0.5, False), (-0.021, 0.85, True), (-0.021, 0.75, False),
+    (0.011, 0.9, True), (0.007, 0.9, False),
 ])
 def test_a_side_moves_where_the_network_is_sure_of_an_edge_not_just_beside_it(off, sure, moves):
+    """Surer, where that is farther out."""
     says = Says(off, sure)
     card = box(300, 480)
     (found,) = on_own_edges([card], [True], Pyramid(photo(card)), says, SIZE)
     assert (found is not card) is moves
-    assert says.asked == (3 if moves else 1)
+    assert says.asked == (3 if moves else 2)
     if moves:
         steps = off_by(card, found)
         assert np.sign(steps) == pytest.approx(np.sign(off)) and np.abs(steps).min() > 2 * abs(off)
 
 
-def in_sleeve(margins: float, seed: int) -> tuple[np.ndarray, np.ndarray]:
-    """A photo of a card in a sleeve, and the sleeve's corners [4, 2] px, about."""
-    picture = photo(CARD).astype(np.float32)
-    sleeved(picture, Laid(CARD, (2.5, 3.5), 0.0), np.random.default_rng(seed))
+@pytest.mark.parametrize("sides", [1, 2, 4])
+def test_what_stays_is_looked_at_from_within_too(sides):
+    """An edge on which one is looks right: from within it two sides at least must say that theirs
+    is farther in."""
+    card = box(320, 480)
+    (found,) = on_own_edges([card], [True], Pyramid(photo(card)), Says(0.001, 0.9, sides), SIZE)
+    steps = off_by(card, found)
+    assert (found is not card) is (sides > 1)
+    assert (np.abs(steps[:sides] - 0.04) < 0.003).all() or sides == 1
+    assert np.abs(steps[sides:]).max(initial=0) < 0.003
+
+
+@pytest.mark.parametrize("surest, other, expected", [
+    ((0.03, 0.9), (0.032, 0.4), 0.032), ((0.03, 0.9), (0.06, 0.4), 0.0),
+    ((0.03, 0.9), (0.032, 0.2), 0.0), ((0.0, 0.9), (0.032, 0.4), 0.0),
+])
+def test_a_side_goes_with_the_surest_where_it_may_as_well(surest, other, expected):
+    """What is slipped over a card mostly leaves one margin all round."""
+    shares = _about(*surest)
+    shares[1:] = _about(*other)[1:] + _about(0.0, 1 - other[1])[1:] - 1 / 96
+    assert _off(shares)[1:] == pytest.approx(expected, abs=STEP)
+
+
+def in_sleeve(margins: float, seed: int, monkeypatch) -> tuple[np.ndarray, np.ndarray]:
+    """A photo of a card on a striped table in a sleeve that is wider by that, as a share of its
+    length, on each side; and the sleeve's corners [4, 2] px. Plain tables would look like a band
+    on the card."""
+    monkeypatch.setattr(sleeves, "_margins", lambda rng: np.full(4, 3.5 * margins))
+    x, y = np.arange(SIZE[0]), np.arange(SIZE[1])[:, None]
+    picture = photo(CARD).astype(np.float32) + 30 * np.sin((x + 0.4 * y) / 9)[..., None]
+    low, high = CARD[0].astype(int), CARD[2].astype(int)
+    picture[low[1] : high[1], low[0] : high[0]] = photo(CARD)[low[1] : high[1], low[0] : high[0]]
+    sleeves.sleeved(picture, Laid(CARD, (2.5, 3.5), 0.0), np.random.default_rng(seed))
     return picture.clip(0, 255).astype(np.uint8), moved(CARD, np.full(4, -margins))
 
 
-@pytest.mark.parametrize("margins", [0.015, 0.03])
-def test_of_a_sleeve_the_card_in_it_is_told(margins):
+@pytest.mark.parametrize("margins", [0.015, 0.03, 0.045])
+def test_of_a_sleeve_the_card_in_it_is_told(margins, monkeypatch):
     """2.5 by 3.5 in with an eighth of an inch or less about it (common practice, no source), and
     holders wider than that: in most of ten."""
     told = 0
     for seed in range(10):
-        picture, rim = in_sleeve(margins, seed)
+        picture, rim = in_sleeve(margins, seed, monkeypatch)
         (found,) = nearer(picture, [rim])
         assert intersection_over_union(rim, CARD) < 0.96
         told += intersection_over_union(found, CARD) > 0.98
@@ -247,8 +285,11 @@ def test_on_scenes_not_trained_on_most_sides_are_told():
     assert right > 0.9 * sure
 
 
-@pytest.mark.parametrize("seed", range(4))
-def test_the_crop_of_a_card_in_its_sleeve_is_the_card(seed):
-    picture, _ = in_sleeve(0.03, seed)
-    (card,) = find_cards(picture)
-    assert intersection_over_union(np.array(card.corners), CARD) > 0.98
+def test_the_crop_of_a_card_in_its_sleeve_is_the_card(monkeypatch):
+    """Of ten with a margin of 4 mm nine."""
+    best = []
+    for seed in range(10):
+        picture, _ = in_sleeve(0.045, seed, monkeypatch)
+        (card,) = find_cards(picture)
+        best.append(intersection_over_union(np.array(card.corners), CARD))
+    assert sum(one > 0.98 for one in best) >= 9

@@ -6,7 +6,8 @@ as fine, and a small network says how far off the card's own edges lie. It sees 
 what is drawn along an edge, or slipped over a card, mostly leaves one margin all round.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 
 import cv2
 import numpy as np
@@ -32,8 +33,24 @@ SHOWN = 250
 LOOKS = 3
 """How often it looks at most: from the edge it was led to it sees farther."""
 
-SURE, NEAR = 0.6, 3
-"""So sure, 0–1, it must be of a place and so many beside it, for a side to move there."""
+SURE, SURE_OUT, NEAR = 0.6, 0.8, 3
+"""So sure, 0–1, it must be of a place and so many beside it, for a side to move there; and farther
+out, where a rim may be. (Of 1,257 cards in pictures by other hands that cost one.)"""
+
+ALSO, ABOUT = 0.3, 0.015
+"""How sure it must be for a side to move as far as the surest, or by so much more or less of the
+card's length: what is slipped over a card mostly leaves one margin. (Of 1,257 cards in pictures by
+other hands 1,169 were right to IoU 0.97 with that, 1,165 without.)"""
+
+EITHER, BESIDE, SHAPELIER = 0.25, 6, 0.006
+"""So sure of another edge on all four sides, so many bins from the likeliest at least, it leaves
+open which is the card's; then it is the one that has its proportion better by so much, as a
+logarithm."""
+
+INSET, BOTH = 0.03, 2
+"""Of a card's length, how far within it is looked at from as well, where nothing moves; and on how
+many sides it must be sure of an edge there. (Of 1,257 cards in pictures by other hands that brought
+two right, and none wrong.)"""
 
 FAR = 0.008
 """Of a card's length: what is nearer than that is left to the edges of the photo's own pixels."""
@@ -61,7 +78,12 @@ def on_own_edges(
     `sure` ones say how large cards are: the nearer look at one of many may take its pocket for it,
     which all of them would contradict; `focal` in px where known.
     """
-    nearer = [_nearer(quad, pyramid, networks, size) for quad in quads]
+    def is_shapelier(at: int, other: np.ndarray) -> bool:
+        was, now = (off_shape(quads, at, one, size, focal) for one in (quads[at], other))
+        return now < min(SHAPED, was - SHAPELIER)
+
+    nearer = [_nearer(quad, partial(is_shapelier, at), pyramid, networks, size)
+              for at, quad in enumerate(quads)]
     if all(one is other for one, other in zip(quads, nearer, strict=True)):
         return nearer
     table = table_of(quads, *size, focal)
@@ -92,26 +114,80 @@ def _agrees(at: int, sizes: np.ndarray, then: np.ndarray, sure: np.ndarray) -> b
 
 
 def _nearer(
-    quad: np.ndarray, pyramid: Pyramid, networks: Networks, size: tuple[int, int]
+    quad: np.ndarray, is_shapelier: Callable[[np.ndarray], bool], pyramid: Pyramid,
+    networks: Networks, size: tuple[int, int],
 ) -> np.ndarray:
     if not is_within(quad, size):
         return quad
+    found, shares = _led(quad, pyramid, networks, size)
+    if found is not quad or _along_frame(quad, size).any():
+        return found
+    off = _from_within(quad, pyramid, networks)
+    if off.any():
+        return _led(moved(quad, off), pyramid, networks, size)[0]
+    either = _as_well(shares)
+    other = quad if either is None else moved(quad, either)
+    return other if other is not quad and is_shapelier(other) else quad
+
+
+def _led(
+    quad: np.ndarray, pyramid: Pyramid, networks: Networks, size: tuple[int, int]
+) -> tuple[np.ndarray, np.ndarray]:
+    """Where look after look leads, and what the last one said [4, 96]."""
     for _ in range(LOOKS):
-        off = _off(networks.edges(strips(pyramid, quad)))
+        shares = networks.edges(strips(pyramid, quad))
+        off = _off(shares)
         off[_along_frame(quad, size)] = 0
         if not off.any():
-            return quad
+            break
         quad = moved(quad, off)
-    return quad
+    return quad, shares
+
+
+def _from_within(quad: np.ndarray, pyramid: Pyramid, networks: Networks) -> np.ndarray:
+    """How far inwards [4] the edges lie as seen from within, where two at least surely do: an edge
+    on which one is looks right, be it a rim; from beside it, it does not."""
+    inner = moved(quad, np.full(4, INSET))
+    shares = networks.edges(strips(pyramid, inner))
+    mass, off = _about(shares, shares.argmax(axis=1))
+    smaller = flat(inner)[1] / flat(quad)[1]
+    inwards = (mass > SURE) & (INSET + off * smaller > FAR)
+    if inwards.sum() < BOTH:
+        return np.zeros(4)
+    return INSET + _alike(shares, inwards, mass, off, -INSET / smaller) * smaller
+
+
+def _as_well(shares: np.ndarray) -> np.ndarray | None:
+    """How far inwards [4] the edges may lie as well, by one margin all round; None if nowhere: a
+    rim and an edge at times look alike."""
+    likeliest = np.abs(np.arange(BINS) - shares.argmax(axis=1)[:, None]) <= BESIDE
+    mass, off = _about(shares, np.where(likeliest, 0, shares).argmax(axis=1))
+    margin = np.median(off)
+    even = np.abs(off - margin).max() < ABOUT and abs(margin) > FAR
+    return off if even and mass.min() > EITHER else None
 
 
 def _off(shares: np.ndarray) -> np.ndarray:
     """How far inwards [4] the edges lie of which it is sure, of `shares` [4, 96]; 0 where none."""
-    found = shares.argmax(axis=1)[:, None]
-    near = np.abs(np.arange(BINS) - found) <= NEAR
+    mass, off = _about(shares, shares.argmax(axis=1))
+    moves = (mass > np.where(off < 0, SURE_OUT, SURE)) & (np.abs(off) > FAR)
+    return _alike(shares, moves, mass, off, 0.0) if moves.any() else np.zeros(4)
+
+
+def _alike(shares: np.ndarray, moves: np.ndarray, mass: np.ndarray, off: np.ndarray,
+           still: float) -> np.ndarray:
+    """How far inwards [4] sides go of which some move: as far as the surest of those, or about so,
+    where that may be; else as far as they do by themselves, or `still` as they are."""
+    alike = np.abs(PLACES - off[np.where(moves, mass, 0).argmax()]) < ABOUT
+    also, there = _about(shares, (shares * alike).argmax(axis=1))
+    return np.where(also > ALSO, there, np.where(moves, off, still))
+
+
+def _about(shares: np.ndarray, found: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """How sure it is of a bin [4] of each side and those beside it, and where that is, inwards."""
+    near = np.abs(np.arange(BINS) - found[:, None]) <= NEAR
     mass = (shares * near).sum(axis=1)
-    off = (shares * near * PLACES).sum(axis=1) / mass
-    return np.where((mass > SURE) & (np.abs(off) > FAR), off, 0.0)
+    return mass, (shares * near * PLACES).sum(axis=1) / np.maximum(mass, 1e-9)
 
 
 def _along_frame(quad: np.ndarray, size: tuple[int, int]) -> np.ndarray:
