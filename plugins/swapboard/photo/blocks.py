@@ -9,7 +9,7 @@ import cv2
 import numpy as np
 
 from swapboard.photo.find import SMALLEST
-from swapboard.photo.geometry import intersection_over_union, mean_sides, side_lengths
+from swapboard.photo.geometry import intersection_over_union, side_lengths
 from swapboard.photo.looking import Looks
 from swapboard.photo.panels import FILL, halves_of
 from swapboard.photo.plane import Table, table_of
@@ -64,7 +64,7 @@ def _of_four(looks: Looks, block: Refined, other: Refined, table: Table) -> list
     """The cards of a block two by two, and those of what else lies there; nothing, if that says
     nothing of their size, or one of them is none."""
     quarters = _fields(block.quad, 2)
-    parts = _parts_of_size(other, _size_of(quarters[0], table), table)
+    parts = _parts_of_size(other, table.size_of(quarters[0]), table)
     cards: list[Refined] = []
     for place in quarters + parts if parts else []:
         card = _card_on(looks, place)
@@ -85,14 +85,9 @@ def _fields(quad: np.ndarray, count: int) -> list[np.ndarray]:
 def _parts_of_size(one: Refined, size: np.ndarray, table: Table) -> list[np.ndarray]:
     """A card of that size itself, or the halves of two in one; nothing, if neither is."""
     for parts in ([one.quad], halves_of(one.quad)):
-        if np.abs(np.log(_size_of(parts[0], table) / size)).max() < ALIKE:
+        if np.abs(np.log(table.size_of(parts[0]) / size)).max() < ALIKE:
             return parts
     return []
-
-
-def _size_of(quad: np.ndarray, table: Table) -> np.ndarray:
-    """(short, long) of a quad [4, 2] px as it lies on the table."""
-    return np.sort(mean_sides(table.level(quad[None])[0]))
 
 
 def _card_on(looks: Looks, quad: np.ndarray) -> Refined | None:

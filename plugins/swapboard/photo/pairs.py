@@ -8,8 +8,10 @@ from itertools import permutations
 
 import numpy as np
 
+from swapboard.photo.blocks import ALIKE
+from swapboard.photo.finishing import RESIZED
 from swapboard.photo.flatbed import is_scanned
-from swapboard.photo.geometry import intersection_over_union, mean_sides, overlap
+from swapboard.photo.geometry import intersection_over_union, overlap
 from swapboard.photo.looking import Looks
 from swapboard.photo.panels import SAY_SIZE, are_apart, are_halves, halves_of
 from swapboard.photo.plane import Table, table_of
@@ -26,18 +28,12 @@ from swapboard.photo.readings import (
 from swapboard.photo.refining import Refined
 from swapboard.photo.seen_whole import Whole
 
-RESIZED = 0.93
-"""Overlap over union below which what was seen is another card."""
-
 LESS = 0.1
 """How much less than a card its halves may be worth, to be two cards in place of it."""
 
 SAME_HALF = 0.8
 """Overlap over union of a half of one and a half of another from which those are one card: nothing
 is a panel of two that lie open."""
-
-ALIKE = 0.06
-"""How far, as a logarithm, sides of one size may differ."""
 
 
 def parted_rows(looks: Looks, focal: float | None) -> list[Refined]:
@@ -107,13 +103,8 @@ def _has_size_of_half(one: Refined, whole: Refined, table: Table) -> bool:
     """Whether what lies beside another has the size of its halves, on the table they share."""
     if not lies_beyond(one, whole):
         return False
-    sizes = [_size_of(quad, table) for quad in (one.quad, *halves_of(whole.quad))]
+    sizes = [table.size_of(quad) for quad in (one.quad, *halves_of(whole.quad))]
     return all(np.abs(np.log(size / sizes[0])).max() < ALIKE for size in sizes[1:])
-
-
-def _size_of(quad: np.ndarray, table: Table) -> np.ndarray:
-    """(short, long) of a quad [4, 2] px as it lies on the table."""
-    return np.sort(mean_sides(table.level(quad[None])[0]))
 
 
 def _sure_halves(looks: Looks, whole: Refined) -> list[Refined]:

@@ -14,7 +14,7 @@ from math import exp, log
 
 import numpy as np
 
-from swapboard.photo.geometry import side_lengths, signed_area
+from swapboard.photo.geometry import mean_sides, side_lengths, signed_area
 from swapboard.photo.proportion import (
     OPEN_FROM,
     USUAL_FOCAL_LENGTH,
@@ -133,6 +133,10 @@ class Table:
     def level(self, quads: np.ndarray) -> np.ndarray:
         """Quads [n, 4, 2] px as a camera sees them that looks straight down on the table."""
         return _turned(quads - self.middle, self.tilt, self.focal)
+
+    def size_of(self, quad: np.ndarray) -> np.ndarray:
+        """(short, long) of a quad [4, 2] px as it lies on the table."""
+        return np.sort(mean_sides(self.level(quad[None])[0]))
 
     def seen(self, level: np.ndarray) -> np.ndarray:
         """Levelled quads [n, 4, 2] as they are in the picture, px."""
