@@ -4,6 +4,7 @@ Where many others say how large a card is, `panels` parts them; here it is few t
 """
 
 from collections.abc import Sequence
+from functools import partial
 from itertools import permutations
 
 import numpy as np
@@ -13,15 +14,17 @@ from swapboard.photo.finishing import RESIZED
 from swapboard.photo.flatbed import is_scanned
 from swapboard.photo.geometry import intersection_over_union, overlap
 from swapboard.photo.looking import Looks
-from swapboard.photo.panels import SAY_SIZE, are_apart, are_halves, halves_of
+from swapboard.photo.panels import FILL, SAY_SIZE, are_apart, are_halves, halves_of, parts_of
 from swapboard.photo.plane import Table, table_of
 from swapboard.photo.readings import (
     PERHAPS,
     SURE,
     WHOLLY,
+    card_like,
     choose,
     is_likely,
     lies_beyond,
+    open_like,
     side_by_side,
     worth,
 )
@@ -37,31 +40,53 @@ is a panel of two that lie open."""
 
 
 def parted_rows(looks: Looks, focal: float | None) -> list[Refined]:
-    """What was seen so far, and in place of what likely looks like one card its halves, where each
-    of them is likely one, and another of those shares one of them or has just their size: three
-    cards in a row, or round a corner, look like two that lie open. `focal` in px where known."""
+    """What was seen so far, and in place of what likely looks like one card those that it is:
+    three in a row; or two, where another that looks so too shares one of them, or has just their
+    size, or lies beside it as long as it is, as hardly anybody lays out two that lie open. `focal`
+    in px where known."""
     likely = [one for one, _ in choose(looks.looked) if is_likely(one)]
     likely += [one for one in looks.looked if is_likely(one)
                and all(intersection_over_union(one.quad, known.quad) < RESIZED for known in likely)]
-    if len(likely) < 2:
-        return looks.looked
-    table = table_of([one.quad for one in likely], *looks.size, focal)
-    parted, cards = [], []
-    for whole in likely:
-        others = [other for other in likely if other is not whole]
-        shares = any(_shares_half(whole, other) for other in others)
-        if shares or any(_has_size_of_half(other, whole, table) for other in others):
-            halves = [looks.reading(quad) for quad in halves_of(whole.quad)]
-            if _are_cards(halves, whole, PERHAPS if shares else SURE):
-                parted.append(whole.quad)
-                cards += halves
+    parted: list[np.ndarray] = []
+    cards: list[Refined] = []
+
+    def part(whole: Refined, count: int, least: float) -> None:
+        parts = parts_of(whole.quad, count)
+        readings = [looks.reading(quad) for quad in parts]
+        if all(map(partial(_is_card_on, least), readings, parts)):
+            parted.append(whole.quad)
+            cards.extend(readings)
+
+    for whole in filter(_may_be_three, likely):
+        part(whole, 3, SURE)
+    likely += cards
+    table = table_of([one.quad for one in likely], *looks.size, focal) if len(likely) > 1 else None
+    for whole in likely if table else []:
+        told = _told_two(whole, [other for other in likely if other is not whole], table)
+        if told:
+            part(whole, 2, told)
     return [one for one in _without(looks.looked, parted) if not _holds(one, cards)] + cards
 
 
-def _are_cards(halves: Sequence[Refined | None], whole: Refined, least: float) -> bool:
-    """Whether something that looks so much like a card lies on each half of what was seen."""
-    return all(half is not None and min(half.tight, half.loose) > least for half in halves) and (
-        are_halves([half.quad for half in halves], whole.quad))
+def _told_two(whole: Refined, others: list[Refined], table: Table) -> float:
+    """How much each half of what was seen must look like a card, 0–1, for it to be two, for what
+    lies about it; 0 where nothing tells."""
+    if any(_shares_half(whole, other) for other in others):
+        return PERHAPS
+    told = any(_has_size_of_half(other, whole, table) or _is_open_too(other, whole, table)
+               for other in others)
+    return SURE if told else 0.0
+
+
+def _may_be_three(one: Refined) -> bool:
+    """Whether what was seen is as long as three cards side by side, or end to end."""
+    return open_like(one.quad) and all(map(card_like, parts_of(one.quad, 3)))
+
+
+def _is_card_on(least: float, reading: Refined | None, part: np.ndarray) -> bool:
+    """Whether something that looks so much like a card lies on nearly all of a part [4, 2] px."""
+    return reading is not None and min(reading.tight, reading.loose) > least and (
+        intersection_over_union(reading.quad, part) > FILL)
 
 
 def _holds(one: Refined, cards: list[Refined]) -> bool:
@@ -105,6 +130,13 @@ def _has_size_of_half(one: Refined, whole: Refined, table: Table) -> bool:
         return False
     sizes = [table.size_of(quad) for quad in (one.quad, *halves_of(whole.quad))]
     return all(np.abs(np.log(size / sizes[0])).max() < ALIKE for size in sizes[1:])
+
+
+def _is_open_too(one: Refined, whole: Refined, table: Table) -> bool:
+    """Whether both are as long as open cards, of one size, and lie beside each other."""
+    if not (open_like(one.quad) and open_like(whole.quad) and lies_beyond(one, whole)):
+        return False
+    return bool(np.abs(np.log(table.size_of(one.quad) / table.size_of(whole.quad))).max() < ALIKE)
 
 
 def _sure_halves(looks: Looks, whole: Refined) -> list[Refined]:

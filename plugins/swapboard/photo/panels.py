@@ -81,12 +81,17 @@ def are_halves(halves: Sequence[np.ndarray], whole: np.ndarray) -> bool:
 
 def halves_of(quad: np.ndarray) -> list[np.ndarray]:
     """The two parts [4, 2] px of a quad that are alike on its own plane, along its longer sides."""
+    return parts_of(quad, 2)
+
+
+def parts_of(quad: np.ndarray, count: int) -> list[np.ndarray]:
+    """So many parts [4, 2] px of a quad, alike on its own plane, along its longer sides."""
     top, right, bottom, left = side_lengths(quad)
     corners = np.roll(quad, -1, axis=0) if top + bottom < right + left else quad
     unit = np.array([[0, 0], [1, 0], [1, 1], [0, 1]], np.float32)
     onto = cv2.getPerspectiveTransform(unit, corners.astype(np.float32))
-    parts = [unit * (0.5, 1) + (start, 0) for start in (0.0, 0.5)]
-    return [cv2.perspectiveTransform(part[None], onto)[0] for part in parts]
+    parts = [(unit + (at, 0)) * (1 / count, 1) for at in range(count)]
+    return [cv2.perspectiveTransform(np.float32(part)[None], onto)[0] for part in parts]
 
 
 def joined(quads: Sequence[np.ndarray]) -> list[np.ndarray]:
