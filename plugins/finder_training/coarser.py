@@ -1,6 +1,6 @@
 """A packed network in less room: its weights' bytes say fewer different numbers.
 
-    PYTHONPATH=plugins python -m finder_training.coarser IN OUT --levels 90
+    PYTHONPATH=plugins python -m finder_training.coarser IN OUT --levels 40
 """
 
 import argparse
@@ -11,7 +11,7 @@ import numpy as np
 import onnx
 from onnx import numpy_helper
 
-LEAST = 127
+MOST = 127
 """Whole numbers on either side of 0 that bytes hold."""
 
 
@@ -23,9 +23,9 @@ def coarser(packed: bytes, levels: int) -> bytes:
         if node.op_type != "DequantizeLinear":
             continue
         whole, scales = (held[name] for name in node.input[:2])
-        values = numpy_helper.to_array(whole) * (levels / LEAST)
+        values = numpy_helper.to_array(whole) * (levels / MOST)
         whole.CopyFrom(numpy_helper.from_array(np.rint(values).astype(np.int8), whole.name))
-        widened = numpy_helper.to_array(scales) * (LEAST / levels)
+        widened = numpy_helper.to_array(scales) * (MOST / levels)
         scales.CopyFrom(numpy_helper.from_array(widened.astype(np.float32), scales.name))
     return lzma.compress(model.SerializeToString(), preset=9)
 
@@ -37,8 +37,8 @@ def main() -> None:
     parser.add_argument("out", type=Path)
     parser.add_argument("--levels", type=int, required=True, help="1 to 127")
     chosen = parser.parse_args()
-    if not 1 <= chosen.levels <= LEAST:
-        parser.error(f"--levels: 1 to {LEAST}")
+    if not 1 <= chosen.levels <= MOST:
+        parser.error(f"--levels: 1 to {MOST}")
     chosen.out.write_bytes(coarser(chosen.packed.read_bytes(), chosen.levels))
     print(chosen.out.stat().st_size)
 

@@ -48,11 +48,14 @@ ROUND_A_CORNER = (card(1, 1, 5, 3.5), card(3.5, 1, 2.5, 7))
     (ROUND_A_CORNER, {(2.5, 3.5, *at) for at in ((2.25, 2.75), (4.75, 2.75), (4.75, 6.25))}),
     ((*ON_END, card(1, 1, 3.5, 7.5)), {(3.5, 2.5, 2.75, y) for y in (2.25, 4.75, 7.25)}),
     ((card(1, 1, 7.5, 3.5),), {(2.5, 3.5, x, 2.75) for x in (2.25, 4.75, 7.25)}),
+    ((card(1, 1, 7.5, 3.5), card(1, 8, 3.75, 3.5)),
+     {(2.5, 3.5, x, 2.75) for x in (2.25, 4.75, 7.25)} | {(3.8, 3.5, 2.88, 9.75)}),
     ((card(1, 1, 2.5, 7), card(5, 1, 2.5, 7)), {(2.5, 3.5, x, y) for x in (2.25, 6.25)
                                                 for y in (2.75, 6.25)}),
     ((FIRST, card(8, 8, 2.5, 3.5)), {(2.5, 3.5, x, y) for x, y in
                                      ((2.25, 2.75), (4.75, 2.75), (9.25, 9.75))}),
 ], ids=["in a row", "end to end", "round a corner", "seen as one too", "three seen as one",
+        "three and what is as large as half of them",
         "two and two", "a card beside them"])
 def test_what_shares_a_panel_or_lies_beside_its_like_or_a_card_of_its_size_is_several(seen, cards):
     assert places(parted_rows(Laid(*seen), None)) == cards

@@ -47,14 +47,14 @@ def parted_rows(looks: Looks, focal: float | None) -> list[Refined]:
     likely = [one for one, _ in choose(looks.looked) if is_likely(one)]
     likely += [one for one in looks.looked if is_likely(one)
                and all(intersection_over_union(one.quad, known.quad) < RESIZED for known in likely)]
-    parted: list[np.ndarray] = []
+    parted: list[Refined] = []
     cards: list[Refined] = []
 
     def part(whole: Refined, count: int, least: float) -> None:
         parts = parts_of(whole.quad, count)
         readings = [looks.reading(quad) for quad in parts]
         if all(map(partial(_is_card_on, least), readings, parts)):
-            parted.append(whole.quad)
+            parted.append(whole)
             cards.extend(readings)
 
     for whole in filter(_may_be_three, likely):
@@ -63,9 +63,10 @@ def parted_rows(looks: Looks, focal: float | None) -> list[Refined]:
     table = table_of([one.quad for one in likely], *looks.size, focal) if len(likely) > 1 else None
     for whole in likely if table else []:
         told = _told_two(whole, [other for other in likely if other is not whole], table)
-        if told:
+        if told and all(whole is not one for one in parted):
             part(whole, 2, told)
-    return [one for one in _without(looks.looked, parted) if not _holds(one, cards)] + cards
+    left = _without(looks.looked, [whole.quad for whole in parted])
+    return [one for one in left if not _holds(one, cards)] + cards
 
 
 def _told_two(whole: Refined, others: list[Refined], table: Table) -> float:
