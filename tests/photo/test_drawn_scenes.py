@@ -1,5 +1,6 @@
 """What is done to the scenes that the finder's networks learn from, where no network is needed."""
 
+import cv2
 import numpy as np
 
 from finder_training.glints import with_glints
@@ -7,6 +8,8 @@ from finder_training.scenes import KINDS, WITNESSED, Scene, any_kind
 from finder_training.stage import Laid, Stage
 from finder_training.table.boards import on_boards
 from finder_training.table.sleeves import sleeved
+from swapboard.photo.geometry import contains, intersection_over_union
+from swapboard.photo.nearby import grown
 
 
 def test_film_glints_in_pockets_full_and_empty_and_nowhere_else():
@@ -66,8 +69,12 @@ def test_a_sleeve_lies_about_its_card_and_no_farther_than_one_does():
     rims = 0
     for seed in range(20):
         made = stage()
-        sleeved(made.picture, made.cards[0], np.random.default_rng(seed))
+        rim = sleeved(made.picture, made.cards[0], np.random.default_rng(seed))
         changed = np.abs(made.picture - 128).max(axis=2)
+        beyond = cv2.fillConvexPoly(np.ones(changed.shape, np.uint8), np.int32(grown(rim, 0.02)), 0)
+        assert made.picture[beyond > 0].max() <= 128
+        assert all(contains(rim, corner) for corner in made.cards[0].quad)
+        assert intersection_over_union(rim, made.cards[0].quad) > 0.5
         assert not changed[:20].any() and not changed[:, :25].any() and changed.any()
         rims += changed[made.owner == 0].max() > changed[80:160, 90:130].max()
     assert rims >= 10

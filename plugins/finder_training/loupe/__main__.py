@@ -37,7 +37,7 @@ def main() -> None:
     parser.add_argument("--workers", type=int, default=15, help="processes that draw, at least 1")
     parser.add_argument("--batch", type=int, default=256)
     parser.add_argument("--capacity", type=int, default=260_000,
-                        help="cards' strips held, 74 KB of the GPU's memory each")
+                        help="cards' strips held, 37 KB of the GPU's memory each")
     parser.add_argument("--stream", type=int, default=1, help="1 and up; 0 is held aside")
     parser.add_argument("--rate", type=float, default=3e-3)
     parser.add_argument("--part", type=float, nargs=2, default=(0.0, 1.0), metavar=("LOW", "HIGH"),
@@ -95,7 +95,7 @@ def _said(learner: Learner, strips: Tensor) -> Tensor:
 
 
 def altered(strips: Tensor, off: Tensor, generator: torch.Generator) -> tuple[Tensor, Tensor]:
-    """Strips float [n, 4, 3, 64, 96] in other light, grained, at times in a mirror, which changes
+    """Strips float [n, 4, 3, 32, 96] in other light, grained, at times in a mirror, which changes
     sides' order, or with colours changed for each other; and how far off the sides are [n, 4]."""
     device, each = strips.device, (len(strips), 1, 1, 1, 1)
 

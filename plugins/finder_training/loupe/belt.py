@@ -55,7 +55,7 @@ class Belt:
             self.drawn += len(off)
 
     def batch(self, size: int, generator: torch.Generator) -> tuple[Tensor, Tensor]:
-        """Strips float [size, 4, 3, 64, 96] in 0–1 and how far off their sides are."""
+        """Strips float [size, 4, 3, 32, 96] in 0–1 and how far off their sides are."""
         pick = torch.randint(self.count, (size,), device=self.off.device, generator=generator)
         return self.strips[pick].float() / 255, self.off[pick]
 
@@ -67,12 +67,13 @@ class Belt:
 
 def _draw(belt: multiprocessing.Queue, seed: int, worker: int, stream: int) -> None:
     from finder_training.pool import picture_bank
+    from swapboard.disk.finder import networks as shipped
 
     cv2.setNumThreads(1)
-    pictures, held = picture_bank(), []
+    pictures, networks, held = picture_bank(), shipped(), []
     rng = np.random.default_rng([seed, worker, stream])
     while True:
-        held += any_sides(rng, pictures)
+        held += any_sides(rng, pictures, networks)
         if len(held) >= AT_ONCE:
             strips, off = (np.stack(parts) for parts in zip(*held, strict=True))
             belt.put((strips, off))

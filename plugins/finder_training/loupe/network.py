@@ -16,7 +16,7 @@ BYTES_FROM = 3000
 
 
 class Loupe(nn.Module):
-    """Strips [n, 4, 3, 64, 96] about the four sides, colours in 0–1 → [n, 4, 96].
+    """Strips [n, 4, 3, 32, 96] about the four sides, colours in 0–1 → [n, 4, 96].
 
     Where each side's edge lies across its strip, before the softmax. Every strip is seen by itself,
     averaged along its side, and then together with the mean of all four.
@@ -58,7 +58,7 @@ def _across(before: int, after: int, reach: int = 1) -> nn.Sequential:
 
 
 class One(nn.Module):
-    """A loupe that is shown one card, [4, 3, 64, 96] → [4, 96]: as it is shipped."""
+    """A loupe that is shown one card, [4, 3, 32, 96] → [4, 96]: as it is shipped."""
 
     def __init__(self, loupe: Loupe) -> None:
         super().__init__()

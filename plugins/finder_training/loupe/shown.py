@@ -10,8 +10,10 @@ from finder_training.noise import Random
 from finder_training.scenes import DRAWN_BY, Scene, any_kind, told
 from finder_training.table.boards import on_boards
 from finder_training.table.sleeves import sleeved
-from swapboard.photo.geometry import mean_sides
+from swapboard.photo.geometry import intersection_over_union, mean_sides
 from swapboard.photo.loupe import PLACES, STEP, flat, moved, strips
+from swapboard.photo.networks import Networks
+from swapboard.photo.refining import refine
 from swapboard.photo.warps import Pyramid
 
 LONG = 1200
@@ -44,6 +46,11 @@ EVEN, SINGLY = 0.35, 0.3
 OFF = (0.005, 0.075)
 """Of a card's length: by how much, at least and most."""
 
+ON_RIM, LED, NEAR = 0.4, 0.5, 0.6
+"""How often a guess at a card in a sleeve is the sleeve's own edge; how often another is where the
+refiner leads from it, for it is there that the loupe begins; and overlap over union with the guess
+of what it led to, at least."""
+
 ROUGH, SLANT = 0.0012, 0.012
 """How far corners are off besides, and how much the ends of a side may differ to be asked for."""
 
@@ -51,10 +58,13 @@ UNASKED = 9.0
 """In place of how far off a side is: it is not asked for."""
 
 
-def any_sides(rng: Random, pictures: list, kinds: dict[str, float] = KINDS) -> list[tuple]:
-    """Strips uint8 [4, 3, 64, 96] and how far off [4] the cards' edges are, of any scene."""
-    scene = any_scene(rng, pictures, any_kind(rng, kinds))
-    picture, quads = scene.picture, scene.quads
+def any_sides(
+    rng: Random, pictures: list, networks: Networks, kinds: dict[str, float] = KINDS
+) -> list[tuple]:
+    """Strips uint8 [4, 3, 32, 96] and how far off [4] the cards' edges are, of any scene; where
+    `networks` lead guesses."""
+    scene, rims = any_scene(rng, pictures, any_kind(rng, kinds))
+    picture, quads, less = scene.picture, scene.quads, 1.0
     if rng.random() < 0.5:
         less = rng.uniform(0.5, 1)
         picture = cv2.resize(picture, None, fx=less, fy=less, interpolation=cv2.INTER_AREA)
@@ -66,14 +76,21 @@ def any_sides(rng: Random, pictures: list, kinds: dict[str, float] = KINDS) -> l
     for at in whole[:CARDS]:
         for _ in range(GUESSES):
             guess = guessed(quads[at], rng)
+            if at in rims and rng.random() < ON_RIM:
+                guess = roughly(rims[at] * less, rng)
+            elif rng.random() < LED:
+                guess = led(guess, pyramid, picture.shape[1::-1], networks)
             off = off_by(guess, quads[at])
             if (off < UNASKED).sum() >= 3:
                 found.append((np.uint8(np.rint(strips(pyramid, guess) * 255)), off))
     return found
 
 
-def any_scene(rng: Random, pictures: list, kind: str) -> Scene:
-    """A scene of a kind with finer art than others have, its cards in sleeves now and then."""
+def any_scene(
+    rng: Random, pictures: list, kind: str
+) -> tuple[Scene, dict[int, np.ndarray]]:
+    """A scene of a kind with finer art than others have, its cards in sleeves now and then; and the
+    corners [4, 2] px of the sleeves of those cards."""
     usual, stage.FINE = stage.FINE, FINE
     try:
         made = (edges.edged if kind == "edged" else DRAWN_BY[kind])(rng, LONG, pictures)
@@ -81,11 +98,12 @@ def any_scene(rng: Random, pictures: list, kind: str) -> Scene:
         stage.FINE = usual
     if kind not in SLEEVED and rng.random() < THICK:
         on_boards(made, rng)
+    rims = {}
     if rng.random() < SLEEVED.get(kind, USUALLY):
-        for card in made.cards[:9]:
+        for at, card in enumerate(made.cards[:9]):
             if rng.random() < EACH:
-                sleeved(made.picture, card, rng)
-    return told(kind, made, develop(made, rng, gentle=kind == "scan"))
+                rims[at] = sleeved(made.picture, card, rng)
+    return told(kind, made, develop(made, rng, gentle=kind == "scan")), rims
 
 
 def guessed(true: np.ndarray, rng: Random) -> np.ndarray:
@@ -95,8 +113,24 @@ def guessed(true: np.ndarray, rng: Random) -> np.ndarray:
         off[:] = rng.choice([-1, 1]) * rng.uniform(*OFF)
     elif roll < EVEN + SINGLY:
         off = (rng.random(4) < 0.5) * rng.choice([-1, 1], 4) * rng.uniform(*OFF, 4)
-    guess = moved(true, off)
-    return guess + rng.normal(size=(4, 2)) * ROUGH * max(mean_sides(true))
+    return roughly(moved(true, off), rng)
+
+
+def roughly(quad: np.ndarray, rng: Random) -> np.ndarray:
+    """A quadrilateral [4, 2] px as well as the refiner brings one onto an edge."""
+    return quad + rng.normal(size=(4, 2)) * ROUGH * max(mean_sides(quad))
+
+
+def led(
+    guess: np.ndarray, pyramid: Pyramid, size: tuple[int, int], networks: Networks
+) -> np.ndarray:
+    """Where the refiner leads from a guess [4, 2] px in a picture of `size` (w, h) px: onto some
+    edge, and not always the card's; the guess itself, where it leads nowhere near."""
+    seen = refine(pyramid, size, guess, networks, rounds=2)
+    if seen is None or intersection_over_union(seen.quad, guess) < NEAR:
+        return guess
+    turned = [np.roll(seen.quad, by, axis=0) for by in range(4)]
+    return min(turned, key=lambda quad: np.abs(quad - guess).sum())
 
 
 def off_by(quad: np.ndarray, true: np.ndarray) -> np.ndarray:

@@ -13,9 +13,12 @@ SIDES = 4
 """Left, top, right and bottom, in that order."""
 
 
-def sleeved(picture: np.ndarray, card: Laid, rng: Random) -> None:
+def sleeved(picture: np.ndarray, card: Laid, rng: Random) -> np.ndarray:
     """Lay a sleeve over a card of a picture float32 [h, w, 3], in place: film paler or darker than
-    the table, edges that shine or are dark, and now and then its shadow and a band of light."""
+    the table, edges that shine or are dark, and now and then its shadow and a band of light.
+
+    Answers the corners [4, 2] px of the sleeve, in the order of the card's.
+    """
     margins = _margins(rng)
     size = np.array(card.size) + margins[:2] + margins[2:]
     film = _Film(*(size * FINE).astype(int), rng)
@@ -29,9 +32,13 @@ def sleeved(picture: np.ndarray, card: Laid, rng: Random) -> None:
     if rng.random() < 0.4:
         film.rounded(rng.uniform(0.03, 0.2))
     inner = np.array([[0, 0], [card.size[0], 0], card.size, [0, card.size[1]]]) + margins[:2]
+    onto = cv2.getPerspectiveTransform(inner.astype(np.float32), card.quad.astype(np.float32))
+    whole = np.array([[0, 0], [size[0], 0], size, [0, size[1]]])
+    rim = cv2.perspectiveTransform(whole[None], onto)[0]
     if rng.random() < 0.4:
-        _shaded(picture, inner, size, card, rng)
+        _shaded(picture, rim, card, rng)
     _laid_over(picture, film, inner * FINE, card, rng)
+    return rim
 
 
 def _margins(rng: Random) -> np.ndarray:
@@ -51,7 +58,7 @@ class _Film:
     """How opaque the film is [h, w] and how bright there, in grey levels."""
 
     def __init__(self, wide: int, tall: int, rng: Random) -> None:
-        opaque = rng.uniform(0, 0.3) * (rng.random() < 0.85)
+        opaque = rng.uniform(0, 0.3 if rng.random() < 0.7 else 0.55) * (rng.random() < 0.85)
         tone = rng.uniform(150, 255) if rng.random() < 0.7 else rng.uniform(0, 150)
         self.opaque = np.full((tall, wide), opaque, np.float32)
         self.bright = np.full((tall, wide), tone, np.float32)
@@ -114,19 +121,13 @@ def _welded(film: _Film, margins: np.ndarray, rng: Random) -> None:
                   np.ones(SIDES, bool), rng)
 
 
-def _shaded(
-    picture: np.ndarray, inner: np.ndarray, size: np.ndarray, card: Laid, rng: Random
-) -> None:
-    """The shadow of a sleeve of `size` inches beyond its edge: `inner` [4, 2] of its inches lie on
-    the card's corners."""
-    onto = cv2.getPerspectiveTransform(inner.astype(np.float32), card.quad.astype(np.float32))
-    whole = np.array([[0, 0], [size[0], 0], size, [0, size[1]]])
-    quad = cv2.perspectiveTransform(whole[None], onto)[0]
+def _shaded(picture: np.ndarray, rim: np.ndarray, card: Laid, rng: Random) -> None:
+    """The shadow of a sleeve with its corners there, `rim` [4, 2] px, beyond its edge."""
     inch = float(np.linalg.norm(card.quad[1] - card.quad[0])) / card.size[0]
     way = rng.normal(size=2) * inch * 0.03
     fallen, own = (np.zeros(picture.shape[:2], np.uint8) for _ in range(2))
-    cv2.fillConvexPoly(fallen, np.int32((quad + way) * 16), 255, cv2.LINE_AA, 4)
-    cv2.fillConvexPoly(own, np.int32(quad * 16), 255, cv2.LINE_AA, 4)
+    cv2.fillConvexPoly(fallen, np.int32((rim + way) * 16), 255, cv2.LINE_AA, 4)
+    cv2.fillConvexPoly(own, np.int32(rim * 16), 255, cv2.LINE_AA, 4)
     soft = cv2.GaussianBlur(fallen, (0, 0), 0.4 + inch * rng.uniform(0.005, 0.08))
     dark = rng.uniform(0.05, 0.5) / 255 * soft.astype(np.float32) * (1 - own / np.float32(255))
     picture *= (1 - dark)[..., None]

@@ -23,7 +23,7 @@ STEP = 0.002
 PLACES = (np.arange(BINS) - BINS / 2 + 0.5) * STEP
 """Those, inwards from where the edge is thought to be."""
 
-EACH, ENDS = 4, 0.05
+EACH, ENDS = 8, 0.05
 """How many points are read for each one shown along a side; and what is left out of it at either
 end, where corners may be round."""
 
@@ -46,11 +46,6 @@ EITHER, BESIDE, SHAPELIER = 0.25, 6, 0.006
 """So sure of another edge on all four sides, so many bins from the likeliest at least, it leaves
 open which is the card's; then it is the one that has its proportion better by so much, as a
 logarithm."""
-
-INSET, BOTH = 0.03, 2
-"""Of a card's length, how far within it is looked at from as well, where nothing moves; and on how
-many sides it must be sure of an edge there. (Of 1,257 cards in pictures by other hands that brought
-two right, and none wrong.)"""
 
 FAR = 0.008
 """Of a card's length: what is nearer than that is left to the edges of the photo's own pixels."""
@@ -122,9 +117,6 @@ def _nearer(
     found, shares = _led(quad, pyramid, networks, size)
     if found is not quad or _along_frame(quad, size).any():
         return found
-    off = _from_within(quad, pyramid, networks)
-    if off.any():
-        return _led(moved(quad, off), pyramid, networks, size)[0]
     either = _as_well(shares)
     other = quad if either is None else moved(quad, either)
     return other if other is not quad and is_shapelier(other) else quad
@@ -144,19 +136,6 @@ def _led(
     return quad, shares
 
 
-def _from_within(quad: np.ndarray, pyramid: Pyramid, networks: Networks) -> np.ndarray:
-    """How far inwards [4] the edges lie as seen from within, where two at least surely do: an edge
-    on which one is looks right, be it a rim; from beside it, it does not."""
-    inner = moved(quad, np.full(4, INSET))
-    shares = networks.edges(strips(pyramid, inner))
-    mass, off = _about(shares, shares.argmax(axis=1))
-    smaller = flat(inner)[1] / flat(quad)[1]
-    inwards = (mass > SURE) & (INSET + off * smaller > FAR)
-    if inwards.sum() < BOTH:
-        return np.zeros(4)
-    return INSET + _alike(shares, inwards, mass, off, -INSET / smaller) * smaller
-
-
 def _as_well(shares: np.ndarray) -> np.ndarray | None:
     """How far inwards [4] the edges may lie as well, by one margin all round; None if nowhere: a
     rim and an edge at times look alike."""
@@ -171,16 +150,17 @@ def _off(shares: np.ndarray) -> np.ndarray:
     """How far inwards [4] the edges lie of which it is sure, of `shares` [4, 96]; 0 where none."""
     mass, off = _about(shares, shares.argmax(axis=1))
     moves = (mass > np.where(off < 0, SURE_OUT, SURE)) & (np.abs(off) > FAR)
-    return _alike(shares, moves, mass, off, 0.0) if moves.any() else np.zeros(4)
+    return _alike(shares, moves, mass, off) if moves.any() else np.zeros(4)
 
 
-def _alike(shares: np.ndarray, moves: np.ndarray, mass: np.ndarray, off: np.ndarray,
-           still: float) -> np.ndarray:
+def _alike(
+    shares: np.ndarray, moves: np.ndarray, mass: np.ndarray, off: np.ndarray
+) -> np.ndarray:
     """How far inwards [4] sides go of which some move: as far as the surest of those, or about so,
-    where that may be; else as far as they do by themselves, or `still` as they are."""
+    where that may be; else as far as they do by themselves, if they do."""
     alike = np.abs(PLACES - off[np.where(moves, mass, 0).argmax()]) < ABOUT
     also, there = _about(shares, (shares * alike).argmax(axis=1))
-    return np.where(also > ALSO, there, np.where(moves, off, still))
+    return np.where(also > ALSO, there, np.where(moves, off, 0))
 
 
 def _about(shares: np.ndarray, found: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
@@ -198,7 +178,7 @@ def _along_frame(quad: np.ndarray, size: tuple[int, int]) -> np.ndarray:
 
 
 def strips(pyramid: Pyramid, quad: np.ndarray) -> np.ndarray:
-    """float32 [4, 3, 64, 96], colours in 0–1: the strips about the sides of a quadrilateral [4, 2]
+    """float32 [4, 3, 32, 96], colours in 0–1: the strips about the sides of a quadrilateral [4, 2]
     px, clockwise from the top; along each side, and across it from outside to inside."""
     level, scale = pyramid.level_for(float(side_lengths(quad).max()), SHOWN)
     corners, length = flat(quad)

@@ -23,7 +23,7 @@ VIEW, FAR_MARGIN = (112, 144), 1.0
 """Width and height in px of either warp that the witness is shown, and of the card's sides, what
 the second shows beyond each of them."""
 
-ALONG, BINS = 64, 96
+ALONG, BINS = 32, 96
 """Into how many parts the loupe's strips are divided along a side, and across it."""
 
 
@@ -75,7 +75,7 @@ class Networks:
 
     def edges(self, strips: np.ndarray) -> np.ndarray:
         """Shares [4, 96], each row summing to 1, of where a card's own edges lie across strips
-        float32 [4, 3, 64, 96] about its sides, colours in 0–1."""
+        float32 [4, 3, 32, 96] about its sides, colours in 0–1."""
         self.loupe.setInput(strips)
         return _shares(self.loupe.forward("places"), axis=1)
 
