@@ -87,6 +87,15 @@ def test_its_halves_must_look_like_cards(other, tight, parted):
     assert all(one is not FIRST for one in looked) is parted
 
 
+@pytest.mark.parametrize("tights, parted", [
+    ((0.97, 0.6, 0.97), True), ((0.97, 0.97, 0.45), False), ((0.6, 0.97, 0.6), False),
+], ids=["one hardly", "one not", "two hardly"])
+def test_of_three_in_a_row_one_may_be_less_sure(tights, parted):
+    looks, told = Laid(card(1, 1, 7.5, 3.5)), iter(tights)
+    looks.reading = lambda quad: replace(looks.looked[0], quad=quad, tight=next(told))
+    assert len(parted_rows(looks, None)) == (3 if parted else 1)
+
+
 def drawn(picture: np.ndarray, x: int, y: int, tones: tuple) -> np.ndarray:
     """A card of 250 × 350 px with a field and a spot on it; its corners."""
     paper, field, spot = tones

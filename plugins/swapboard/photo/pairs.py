@@ -4,8 +4,8 @@ Where many others say how large a card is, `panels` parts them; here it is few t
 """
 
 from collections.abc import Sequence
-from functools import partial
 from itertools import permutations
+from operator import gt
 
 import numpy as np
 
@@ -41,30 +41,31 @@ is a panel of two that lie open."""
 
 def parted_rows(looks: Looks, focal: float | None) -> list[Refined]:
     """What was seen so far, and in place of what likely looks like one card those that it is:
-    three in a row; or two, where another that looks so too shares one of them, or has just their
-    size, or lies beside it as long as it is, as hardly anybody lays out two that lie open. `focal`
-    in px where known."""
+    three in a row, of which one may be less sure; or two, where another that looks so too shares
+    one of them, or has just their size, or lies beside it as long as it is, as hardly anybody lays
+    out two that lie open. `focal` in px where known."""
     likely = [one for one, _ in choose(looks.looked) if is_likely(one)]
     likely += [one for one in looks.looked if is_likely(one)
                and all(intersection_over_union(one.quad, known.quad) < RESIZED for known in likely)]
     parted: list[Refined] = []
     cards: list[Refined] = []
 
-    def part(whole: Refined, count: int, least: float) -> None:
-        parts = parts_of(whole.quad, count)
+    def part(whole: Refined, *least: float) -> None:
+        parts = parts_of(whole.quad, len(least))
         readings = [looks.reading(quad) for quad in parts]
-        if all(map(partial(_is_card_on, least), readings, parts)):
+        like = sorted(map(_how_like_card, readings, parts))
+        if all(map(gt, like, sorted(least))):
             parted.append(whole)
             cards.extend(readings)
 
     for whole in filter(_may_be_three, likely):
-        part(whole, 3, SURE)
+        part(whole, PERHAPS, SURE, SURE)
     likely += cards
     table = table_of([one.quad for one in likely], *looks.size, focal) if len(likely) > 1 else None
     for whole in likely if table else []:
         told = _told_two(whole, [other for other in likely if other is not whole], table)
         if told and all(whole is not one for one in parted):
-            part(whole, 2, told)
+            part(whole, told, told)
     left = _without(looks.looked, [whole.quad for whole in parted])
     return [one for one in left if not _holds(one, cards)] + cards
 
@@ -84,10 +85,11 @@ def _may_be_three(one: Refined) -> bool:
     return open_like(one.quad) and all(map(card_like, parts_of(one.quad, 3)))
 
 
-def _is_card_on(least: float, reading: Refined | None, part: np.ndarray) -> bool:
-    """Whether something that looks so much like a card lies on nearly all of a part [4, 2] px."""
-    return reading is not None and min(reading.tight, reading.loose) > least and (
-        intersection_over_union(reading.quad, part) > FILL)
+def _how_like_card(reading: Refined | None, part: np.ndarray) -> float:
+    """How much what lies on nearly all of a part [4, 2] px looks like a card, 0–1."""
+    if reading is None or intersection_over_union(reading.quad, part) <= FILL:
+        return 0.0
+    return min(reading.tight, reading.loose)
 
 
 def _holds(one: Refined, cards: list[Refined]) -> bool:
