@@ -36,10 +36,12 @@ NEUTRAL = Surroundings(proposed=0.93, witnessed=0.88, unlike=NOT)
 
 
 def seen_as(
-    quad: np.ndarray, tight: float, drawn: float, around: Surroundings = NEUTRAL
+    quad: np.ndarray, tight: float, drawn: float, around: Surroundings = NEUTRAL,
+    apart: float = 0.3,
 ) -> Seen:
-    """A card as the networks saw it, with a share of `tight` and a spread of colours on it."""
-    refined = Refined(quad, tight, tight, 0.05, np.full(4, 0.98), 0.001, drawn, 0.3)
+    """A card as the networks saw it, with a share of `tight`, a spread of colours on it, and their
+    distance from what is around it."""
+    refined = Refined(quad, tight, tight, 0.05, np.full(4, 0.98), 0.001, drawn, apart)
     return Seen(refined, quad, 0.0, False, around)
 
 
@@ -59,21 +61,23 @@ def told_of(*cards: tuple[float, float]) -> list[int]:
 
 
 def told_in_a_page(
-    tight: float, drawn: float, left: float = 0, around: Surroundings = NEUTRAL
+    tight: float, drawn: float, left: float = 0, around: Surroundings = NEUTRAL,
+    apart: float = 0.06, cards: int = 4,
 ) -> bool:
     """Whether one is told that lies beside four sure cards of a page, in their row.
 
-    `left` px of the page's left are not in the picture.
+    `left` px of the page's left are not in the picture. As an empty pocket does, it looks like what
+    is around it, unless it is farther `apart`.
     """
     quad = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float)
     turn = np.array([[np.cos(0.2), -np.sin(0.2)], [np.sin(0.2), np.cos(0.2)]])
     places = [(1, 0), (2, 0), (1, 1), (2, 1), (0, 0)]
     quads = [(quad + (108 * x, 150 * y)) @ turn.T + (120 - left, 30) for x, y in places]
     seen = [seen_as(one, 0.999, 0.2) for one in quads[:4]]
-    seen.append(seen_as(quads[4], tight, drawn, around))
-    told = told_among(seen, [Lying(1.4, 0.0)] * 5, (700, 500))
-    assert told[:4] == [0, 1, 2, 3]
-    return 4 in told
+    seen = [*seen[:cards], seen_as(quads[4], tight, drawn, around, apart)]
+    told = told_among(seen, [Lying(1.4, 0.0)] * len(seen), (700, 500))
+    assert told[:cards] == list(range(cards))
+    return cards in told
 
 
 def test_what_is_hardly_a_card_is_told_only_where_no_card_is_sure():
@@ -108,6 +112,15 @@ def test_beside_the_sure_cards_of_a_page_what_is_unlikely_is_an_empty_pocket():
     """What is as likely as not is told, as doubtful; what is less than half that is not."""
     assert told_in_a_page(0.999, 0.03) and told_in_a_page(0.7, 0.2)
     assert not told_in_a_page(0.2, 0.2)
+
+
+@pytest.mark.parametrize("tight, apart, cards, told", [
+    (0.2, 0.09, 4, True), (0.2, 0.06, 4, False), (0.002, 0.09, 4, False), (0.2, 0.09, 3, False),
+], ids=["of another colour", "as the table", "hardly a card", "beside three"])
+def test_what_has_the_size_of_four_and_is_unlike_the_table_is_no_empty_pocket(
+    tight, apart, cards, told
+):
+    assert told_in_a_page(tight, 0.2, apart=apart, cards=cards) is told
 
 
 @pytest.mark.parametrize("least", [{"proposed": 0.3}, {"witnessed": 0.1}, {"unlike": 0.3}])
