@@ -3,6 +3,7 @@
 import numpy as np
 
 from swapboard.photo.blocks import parted_blocks
+from swapboard.photo.bridged import without_gaps
 from swapboard.photo.closer import on_sheets, overlooked
 from swapboard.photo.cut_off import cut_off
 from swapboard.photo.finishing import Seen, seen_last
@@ -14,6 +15,7 @@ from swapboard.photo.one_size import held_to_size, of_one_size
 from swapboard.photo.pairs import part_pairs, parted_rows
 from swapboard.photo.pale import pale_cards
 from swapboard.photo.panels import SAY_SIZE, halves_of_pairs, joined
+from swapboard.photo.patchwork import with_patchwork
 from swapboard.photo.plane import table_of
 from swapboard.photo.readings import (
     PANELS,
@@ -45,6 +47,7 @@ def see_cards(
     looks, glances = Looks(picture, networks), Glances(picture, networks)
     looks.look(glances.quads())
     wholes = seen_whole(looks.looked, glances, looks.size, focal)
+    wholes = with_patchwork(wholes, looks, focal)
     plain = [whole for whole in wholes if whole.plain]
     looks.looked = without_art(looks.looked, plain)
     unseen = list(looks.lost)
@@ -61,6 +64,7 @@ def see_cards(
     looks.looked = parted_blocks(looks, focal)
     looks.looked = parted_rows(looks, focal)
     pairs = part_pairs(looks, wholes)
+    looks.looked = without_gaps(looks)
     looks.looked += of_one_size(looks, glances, focal)
     more = overlooked(looks, glances, focal)
     looks.looked += more

@@ -70,7 +70,7 @@ def halves_of_pairs(
 
 def are_apart(halves: Sequence[np.ndarray], whole: np.ndarray) -> bool:
     """Whether two quads [4, 2] px are the halves of a third, but for a gap between them."""
-    return are_halves(halves, whole) and _meeting(*halves)[0] > APART
+    return are_halves(halves, whole) and meeting(*halves)[0] > APART
 
 
 def are_halves(halves: Sequence[np.ndarray], whole: np.ndarray) -> bool:
@@ -137,7 +137,7 @@ def open_pair(
     """
     needed = {at for at, one in enumerate(likely) if one}
     pairs = [pair for pair in combinations(range(len(quads)), 2) if needed <= set(pair)]
-    meetings = [(*_meeting(quads[i], quads[j]), i, j) for i, j in pairs]
+    meetings = [(*meeting(quads[i], quads[j]), i, j) for i, j in pairs]
     if not meetings:
         return None
     gap, one, other, i, j = min(meetings, key=lambda met: met[0])
@@ -162,10 +162,10 @@ def held_together(
 
 def share_edge(one: np.ndarray, other: np.ndarray) -> bool:
     """Whether two quads [4, 2] px meet along one side of each."""
-    return _meeting(one, other)[0] <= MEET
+    return meeting(one, other)[0] <= MEET
 
 
-def _meeting(one: np.ndarray, other: np.ndarray) -> tuple[float, np.ndarray, np.ndarray]:
+def meeting(one: np.ndarray, other: np.ndarray) -> tuple[float, np.ndarray, np.ndarray]:
     """How far two quads' nearest sides are apart, and the quads begun with those sides."""
     turned = [
         (np.roll(one, -i, axis=0), np.roll(other, -j, axis=0)) for i in range(4) for j in range(4)

@@ -74,21 +74,22 @@ def without_art(looked: list[Refined], wholes: list[Whole]) -> list[Refined]:
     cards = [whole for whole in wholes
              if id(whole.seen) in known and (whole.plain or not _holds_many(whole.seen, looked))]
     return [one for one in without_pairs(looked, cards)
-            if not any(_is_art(one, card.seen) for card in cards)]
+            if not any(is_art(one, card.seen) for card in cards)]
 
 
 def without_pairs(looked: Iterable[Refined], wholes: list[Whole]) -> list[Refined]:
     """All readings but what holds two of the wholes side by side: several cards seen as one. What
     is as long as an open card may be one all the same, by its panels."""
     return [one for one in looked if open_like(one.quad)
-            or len(side_by_side([part.seen for part in wholes if _is_art(part.seen, one)])) < TWO]
+            or len(side_by_side([part.seen for part in wholes if is_art(part.seen, one)])) < TWO]
 
 
 def _holds_many(card: Refined, looked: list[Refined]) -> bool:
-    held = [one for one in looked if is_likely(one) and _is_art(one, card)]
+    held = [one for one in looked if is_likely(one) and is_art(one, card)]
     return len(side_by_side(held)) > PANELS
 
 
-def _is_art(one: Refined, card: Refined) -> bool:
+def is_art(one: Refined, card: Refined) -> bool:
+    """Whether a reading lies in a card and is no other reading of it."""
     area, most = abs(signed_area(one.quad)), MOST_ART * abs(signed_area(card.quad))
     return area < most and overlap(one.quad, card.quad) > WHOLLY * area
