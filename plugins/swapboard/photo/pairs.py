@@ -4,6 +4,7 @@ Where many others say how large a card is, `panels` parts them; here it is few t
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import permutations
 from operator import gt
 
@@ -15,7 +16,7 @@ from swapboard.photo.flatbed import is_scanned
 from swapboard.photo.geometry import intersection_over_union, overlap
 from swapboard.photo.looking import Looks
 from swapboard.photo.panels import FILL, SAY_SIZE, are_apart, are_halves, halves_of, parts_of
-from swapboard.photo.plane import Table, table_of
+from swapboard.photo.plane import table_of
 from swapboard.photo.readings import (
     PERHAPS,
     SURE,
@@ -61,22 +62,44 @@ def parted_rows(looks: Looks, focal: float | None) -> list[Refined]:
     for whole in filter(_may_be_three, likely):
         part(whole, PERHAPS, SURE, SURE)
     likely += cards
-    table = table_of([one.quad for one in likely], *looks.size, focal) if len(likely) > 1 else None
-    for whole in likely if table else []:
-        told = _told_two(whole, [other for other in likely if other is not whole], table)
-        if told and all(whole is not one for one in parted):
-            part(whole, told, told)
+    sized = _sized(likely, looks.size, focal)
+    for whole in sized:
+        told = _told_two(whole, [other for other in sized if other is not whole])
+        if told and all(whole.seen is not one for one in parted):
+            part(whole.seen, told, told)
     left = _without(looks.looked, [whole.quad for whole in parted])
     return [one for one in left if not _holds(one, cards)] + cards
 
 
-def _told_two(whole: Refined, others: list[Refined], table: Table) -> float:
+@dataclass(frozen=True, slots=True, eq=False)
+class _Sized:
+    """What was seen, its halves [4, 2] px, and how large [2] it and they are on the table."""
+
+    seen: Refined
+    halves: list[np.ndarray]
+    size: np.ndarray
+    half_sizes: list[np.ndarray]
+
+
+def _sized(
+    seen: Sequence[Refined], size: tuple[int, int], focal: float | None
+) -> list[_Sized]:
+    """Each of what was seen in a picture of `size` px, on the table that all share; nothing, where
+    it is but one."""
+    if len(seen) < 2:
+        return []
+    table = table_of([one.quad for one in seen], *size, focal)
+    halved = [(one, halves_of(one.quad)) for one in seen]
+    return [_Sized(one, halves, table.size_of(one.quad), [table.size_of(half) for half in halves])
+            for one, halves in halved]
+
+
+def _told_two(whole: _Sized, others: list[_Sized]) -> float:
     """How much each half of what was seen must look like a card, 0–1, for it to be two, for what
     lies about it; 0 where nothing tells."""
     if any(_shares_half(whole, other) for other in others):
         return PERHAPS
-    told = any(_has_size_of_half(other, whole, table) or _is_open_too(other, whole, table)
-               for other in others)
+    told = any(_has_size_of_half(other, whole) or _is_open_too(other, whole) for other in others)
     return SURE if told else 0.0
 
 
@@ -118,28 +141,29 @@ def part_pairs(looks: Looks, wholes: list[Whole]) -> list[np.ndarray]:
     return pairs
 
 
-def _shares_half(one: Refined, other: Refined) -> bool:
+def _shares_half(one: _Sized, other: _Sized) -> bool:
     """Whether a half of the one is a half of the other, and the rest of each lies beside it."""
     return any(
         intersection_over_union(half, its) > SAME_HALF
         and intersection_over_union(rest, other_rest) == 0
-        for half, rest in permutations(halves_of(one.quad))
-        for its, other_rest in permutations(halves_of(other.quad)))
+        for half, rest in permutations(one.halves)
+        for its, other_rest in permutations(other.halves))
 
 
-def _has_size_of_half(one: Refined, whole: Refined, table: Table) -> bool:
+def _has_size_of_half(one: _Sized, whole: _Sized) -> bool:
     """Whether what lies beside another has the size of its halves, on the table they share."""
-    if not lies_beyond(one, whole):
-        return False
-    sizes = [table.size_of(quad) for quad in (one.quad, *halves_of(whole.quad))]
-    return all(np.abs(np.log(size / sizes[0])).max() < ALIKE for size in sizes[1:])
+    return all(_alike(size, one.size) for size in whole.half_sizes) and (
+        lies_beyond(one.seen, whole.seen))
 
 
-def _is_open_too(one: Refined, whole: Refined, table: Table) -> bool:
+def _is_open_too(one: _Sized, whole: _Sized) -> bool:
     """Whether both are as long as open cards, of one size, and lie beside each other."""
-    if not (open_like(one.quad) and open_like(whole.quad) and lies_beyond(one, whole)):
-        return False
-    return bool(np.abs(np.log(table.size_of(one.quad) / table.size_of(whole.quad))).max() < ALIKE)
+    both_open = open_like(one.seen.quad) and open_like(whole.seen.quad)
+    return both_open and _alike(one.size, whole.size) and lies_beyond(one.seen, whole.seen)
+
+
+def _alike(size: np.ndarray, other: np.ndarray) -> bool:
+    return bool(np.abs(np.log(size / other)).max() < ALIKE)
 
 
 def _sure_halves(looks: Looks, whole: Refined) -> list[Refined]:

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import exp, log
 
+import cv2
 import numpy as np
 
 from swapboard.photo.geometry import mean_sides, side_lengths, signed_area
@@ -37,6 +38,8 @@ ROUNDS = 12
 
 STILL = 1e-6
 """Radians: a step as small as that is the last."""
+
+_NEXT = np.array([1, 2, 3, 0])
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,16 +217,19 @@ def _fitted(quads: np.ndarray, focal: float, spread: float) -> tuple[np.ndarray,
 def _residuals(quads: np.ndarray, at: np.ndarray, focal: float) -> np.ndarray:
     """How far [n, 3] each card is from a rectangle, in corners' errors."""
     level = _turned(quads, at[:2], _length(at, focal))
-    sides = np.roll(level, -1, axis=1) - level
-    long = np.linalg.norm(np.roll(quads, -1, axis=1) - quads, axis=2).max(axis=1)
-    own = np.linalg.norm(sides, axis=2).max(axis=1)
+    sides = level[:, _NEXT] - level
+    long, own = (_long(one).max(axis=1) for one in (quads[:, _NEXT] - quads, sides))
     error = (ERROR * own + 0.5 * own / long)[:, None]
     apart = (sides[:, 0] + sides[:, 2]) / 2
     across, down = (sides[:, 0] - sides[:, 2]) / 2, (sides[:, 1] - sides[:, 3]) / 2
-    shorter = np.minimum(np.linalg.norm(across, axis=1), np.linalg.norm(down, axis=1))
-    slant = (across * down).sum(axis=1) / np.linalg.norm(across, axis=1)
-    slant = slant / np.linalg.norm(down, axis=1) * shorter
+    wide, tall = _long(across), _long(down)
+    slant = (across * down).sum(axis=1) / np.maximum(wide, tall)
     return np.column_stack([apart, slant]) / error
+
+
+def _long(ways: np.ndarray) -> np.ndarray:
+    """Lengths [...] of vectors [..., 2]."""
+    return np.sqrt((ways * ways).sum(axis=-1))
 
 
 def _length(at: np.ndarray, focal: float) -> float:
@@ -233,11 +239,7 @@ def _length(at: np.ndarray, focal: float) -> float:
 def _turned(quads: np.ndarray, tilt: np.ndarray, length: float) -> np.ndarray:
     """Points about the picture's middle, px, as a camera of focal `length` turned by `tilt`
     sees them (Rodrigues' rotation of each ray)."""
-    angle = float(np.hypot(tilt[0], tilt[1]))
-    axis = np.array([tilt[0], tilt[1], 0.0]) / max(angle, 1e-12)
+    rotation, _ = cv2.Rodrigues(np.array([tilt[0], tilt[1], 0.0]))
     rays = np.concatenate([quads, np.full((*quads.shape[:2], 1), length)], axis=2)
-    x, y, z = np.moveaxis(rays, 2, 0)
-    across = np.stack([axis[1] * z, -axis[0] * z, axis[0] * y - axis[1] * x], axis=2)
-    turned = (rays * np.cos(angle) + across * np.sin(angle)
-              + axis * (rays @ axis)[..., None] * (1 - np.cos(angle)))
+    turned = rays @ rotation.T
     return length * turned[..., :2] / np.maximum(turned[..., 2:], 1e-3 * length)
