@@ -10,14 +10,22 @@ from swap_board import make
 
 from boards import files_of
 from ended_runs import WAYS, Runs
+from found_once import looking_once
 from swapboard.cli import main
+from swapboard.disk import photo_work
 from swapboard.disk.load import load_board
 from swapboard.problems import errors
 
 ACT = """
-import cv2, numpy, PIL.Image, pillow_heif
-import swapboard.disk.adding, swapboard.disk.check, swapboard.disk.finder, swapboard.disk.taking
+import babel.dates, cv2, numpy, PIL.features, PIL.Image, PIL.ImageOps, pillow_heif
+import swapboard.disk.adding, swapboard.disk.check, swapboard.disk.photo_work, swapboard.disk.taking
+from pathlib import Path
+from found_once import looking_once
 from swapboard.cli import main
+
+PIL.Image.init()
+for module in (swapboard.disk.adding, swapboard.disk.photo_work):
+    module.find_cards = looking_once(Path({notes!r}))
 
 def act(board):
     main({words!r})
@@ -70,7 +78,7 @@ def test_what_is_written_is_whole_and_what_was_there_stays(outside, command, way
              "take": ["take", str(outside / "letter.eml"), "--board", str(board), "--yes",
                       "--today", "2026-10-10"]}[command]  # fmt: skip
     seen = set()
-    with Runs(board, ACT.format(words=words)) as runs:
+    with Runs(board, ACT.format(words=words, notes=str(outside / "notes"))) as runs:
         before = content(anew(board))
         changes, done = runs.whole(way), content(board)
         assert len(done) >= len(before) + 2
@@ -88,13 +96,14 @@ def test_what_is_written_is_whole_and_what_was_there_stays(outside, command, way
 
 
 @pytest.mark.parametrize("way", ["killed", "killed in a write"])
-def test_looking_at_photos_is_done_at_the_next_try(tmp_path, way):
+def test_looking_at_photos_is_done_at_the_next_try(tmp_path, monkeypatch, way):
     """What `photos` keeps of them is believed only where it is whole."""
-    board = anew(tmp_path / "shown")
+    board, notes = anew(tmp_path / "shown"), tmp_path / "notes"
+    monkeypatch.setattr(photo_work, "find_cards", looking_once(notes))
     words = ["photos", str(board), "--json"]
     told = CliRunner().invoke(main, words).stdout
     assert "bus.jpg" in told
-    with Runs(board, ACT.format(words=words)) as runs:
+    with Runs(board, ACT.format(words=words, notes=str(notes))) as runs:
         before = content(anew(board))
         for moment in range(1, runs.whole(way) + 1):
             anew(board)
