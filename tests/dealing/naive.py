@@ -23,15 +23,16 @@ def repair_by_swapping(counts: list[int], chance: random.Random):
     """The whole pile shuffled once, then bad cards swapped with random others."""
     pile = [giver for giver, count in enumerate(counts) for _ in range(count)]
     slots = list(pile)
+    ends = [sum(counts[: taker + 1]) for taker in range(len(counts))]
+    hands = [slice(ends[taker] - counts[taker], ends[taker]) for taker in slots]
     chance.shuffle(pile)
 
     def bad(place: int) -> bool:
-        same = [p for p, taker in enumerate(slots) if taker == slots[place]]
         giver = pile[place]
-        return giver == slots[place] or sum(pile[p] == giver for p in same) > 1
+        return giver == slots[place] or pile[hands[place]].count(giver) > 1
 
-    while wrong := [place for place in range(len(pile)) if bad(place)]:
-        one, other = wrong[0], chance.randrange(len(pile))
+    while (one := next(filter(bad, range(len(pile))), None)) is not None:
+        other = chance.randrange(len(pile))
         pile[one], pile[other] = pile[other], pile[one]
     table = [[0] * len(counts) for _ in counts]
     for giver, taker in zip(pile, slots, strict=True):
