@@ -8,6 +8,7 @@ from jinja2 import StrictUndefined
 
 from swapboard.disk.resources import theme_folder
 from swapboard.site import PLUGINS
+from swapboard.site.kept_templates import KEPT
 from swapboard.site.pelican_class import SwapboardPelican
 from swapboard.site.prepare import Wishes
 
@@ -47,6 +48,7 @@ def settings_for(
             "trim_blocks": True,
             "lstrip_blocks": True,
             "extensions": ["jinja2.ext.i18n"],
+            "bytecode_cache": KEPT,  # Pelican's own generators compile templates too
         },
         "SWAPBOARD_WISHES": wishes or Wishes(),
     }

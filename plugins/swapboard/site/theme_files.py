@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 from pathlib import Path
 
 SHEET = "theme/site.css"
@@ -39,6 +40,11 @@ def style_sheet(folder: Path) -> bytes:
     )
     order = [name for name in (*FIRST, *components, *LAST) if name in found]
     css = "\n".join(found[name].read_text("utf-8") for name in order)
+    return _packed_sheet(css)
+
+
+@lru_cache(maxsize=2)  # the preview makes the same sheet for every build
+def _packed_sheet(css: str) -> bytes:
     return (_SPARED.sub(_packed, css).strip() + "\n").encode("utf-8")
 
 
