@@ -78,6 +78,17 @@ def piece_board(piece_cache, tmp_path) -> Path:
     return board_in(tmp_path / "board", piece_cache)
 
 
+@pytest.fixture
+def looked_at_once(shared, monkeypatch) -> None:
+    """For tests in which the same few pictures are handed in again and again, and the point is
+    what becomes of the cards found in them: each picture is looked at once."""
+    from found_once import looking_once
+    from swapboard.disk import adding, photo_work
+
+    for module in (adding, photo_work):
+        monkeypatch.setattr(module, "find_cards", looking_once(shared / "found"))
+
+
 def pytest_addoption(parser):
     """What the repo keeps of our own output is refreshed by one command each."""
     parser.addoption("--refresh-golden", action="store_true", help="keep the pages as built now")

@@ -3,6 +3,7 @@
 To look at a picture is most of the work, and changes nothing on the disk.
 """
 
+import os
 import pickle
 from collections.abc import Callable
 from hashlib import sha256
@@ -23,7 +24,9 @@ def looking_once(notes: Path) -> Callable:
         digest = sha256(repr((picture.shape, focal)).encode() + picture.tobytes()).hexdigest()
         note = notes / digest
         if not note.exists():
-            note.write_bytes(pickle.dumps(look(picture, focal)))
+            aside = note.with_suffix(f".{os.getpid()}")  # another process may be reading
+            aside.write_bytes(pickle.dumps(look(picture, focal)))
+            aside.rename(note)
         return pickle.loads(note.read_bytes())
 
     return find_cards

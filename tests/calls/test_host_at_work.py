@@ -9,6 +9,8 @@ import pytest
 from boards import files_of
 from calls.round import Host, new_board
 
+pytestmark = pytest.mark.usefixtures("looked_at_once")
+
 CALL = (
     "Title: Lights\nDate: 2026-09-01\nHost: hana\nSend: 3\nReceive: 2\nSign up by: 2026-09-20\n"
     "Arrive by: 2026-10-20\nMail out by: 2026-11-05\n\nAnything lit.\n"

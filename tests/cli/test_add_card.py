@@ -13,6 +13,8 @@ from hostile.small_board import make
 from swapboard.cli import main
 from swapboard.disk.check import check_board
 
+pytestmark = pytest.mark.usefixtures("looked_at_once")
+
 ONE, THREE, HEIC = "two-boats.jpg", "three-by-halvard.jpg", "estuary.heic"
 
 

@@ -5,6 +5,7 @@ import os
 import re
 import shutil
 
+import pytest
 from click.testing import CliRunner
 
 from boards import REPO, files_of
@@ -12,6 +13,8 @@ from hostile.small_board import make
 from swapboard.cli import main
 from swapboard.disk.check import check_board
 from swapboard.site.build import build_board
+
+pytestmark = pytest.mark.usefixtures("looked_at_once")
 
 
 def check(board, *more):

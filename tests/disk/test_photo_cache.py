@@ -17,6 +17,8 @@ from swapboard.disk.photo_report import report_board, report_files, text
 from swapboard.records.types import Corners, PhotoSpot
 from swapboard.settings import PhotoSettings
 
+pytestmark = pytest.mark.usefixtures("looked_at_once")
+
 LIMITS = PhotoSettings()
 
 

@@ -10,6 +10,8 @@ from swap_board import DAY, make
 from boards import files_of
 from swapboard.cli import main
 
+pytestmark = pytest.mark.usefixtures("looked_at_once")
+
 NEW = "offers/fern-for-night-heron.md"
 GIF = b"GIF89a\x01\x00\x01\x00\x80\x00\x00\xff\xff\xff\x00\x00\x00!\xf9\x04"
 VCARD = b"BEGIN:VCARD\r\nVERSION:4.0\r\nFN:Tom\r\nEND:VCARD\r\n"

@@ -16,6 +16,8 @@ from swapboard.disk.round_people import leave_call
 from swapboard.problems import errors
 from swapboard.site.build import build_board
 
+pytestmark = pytest.mark.usefixtures("looked_at_once")
+
 CALL = {
     "calls/small-lights.md": "Title: Small lights\nHost: ines-okafor\nSend: 4\nPlaces: 2\n"
     "Sign up by: 2026-10-20\n",
