@@ -98,6 +98,8 @@ def check(place, arguments, chromium, run=subprocess.run):
     """Runs ruff, then pytest even so; the first exit code that is not 0."""
     variables = environment.clean(os.environ)
     variables[BROWSER_VARIABLE] = chromium
+    # Or each of some hundred interpreters would compile all of our code for itself.
+    variables.pop("PYTHONDONTWRITEBYTECODE", None)
     environment.say_at_once("Checking the style ...")
     style = run([str(place / "bin" / "ruff"), "check", "."], cwd=ROOT, env=variables)
     environment.say_at_once("Running the tests ...")

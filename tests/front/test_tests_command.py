@@ -83,8 +83,10 @@ def test_no_browser_at_all_says_what_to_do(command, tmp_path):
         command.browser(tmp_path, lambda name: None, run, is_root=True)
 
 
-def test_the_style_is_checked_before_the_tests(command, tmp_path):
-    """ruff runs first, then pytest, both in the root, with the browser's path in a variable."""
+def test_the_style_is_checked_before_the_tests(command, tmp_path, monkeypatch):
+    """ruff runs first, then pytest, both in the root, with the browser's path in a variable; what
+    one process of the tests has compiled is kept for the others."""
+    monkeypatch.setenv("PYTHONDONTWRITEBYTECODE", "1")
     run = Runner()
     assert command.check(tmp_path, ["-x"], "/usr/bin/chromium", run) == 0
     ruff, tests = run.asked
@@ -92,6 +94,7 @@ def test_the_style_is_checked_before_the_tests(command, tmp_path):
     assert tests.endswith("bin/python -m pytest -x")
     assert all(options["cwd"] == ROOT for options in run.options)
     assert run.options[1]["env"]["SWAPBOARD_BROWSER"] == "/usr/bin/chromium"
+    assert "PYTHONDONTWRITEBYTECODE" not in run.options[1]["env"]
 
 
 @pytest.mark.parametrize(
