@@ -1,5 +1,7 @@
 """A swap call on one page, with a QR code (ISO/IEC 18004) that leads to its own."""
 
+from functools import lru_cache
+
 from swapboard.printing.paper import BOLD, REGULAR, Fonts, Sheet
 
 _EDGE = 18.0
@@ -35,12 +37,13 @@ def flyer(
     return sheet.pdf()
 
 
-def code_modules(address: str) -> list[list[bool]]:
+@lru_cache(maxsize=2)  # a call's flyers on both kinds of paper have the same code
+def code_modules(address: str) -> tuple[tuple[bool, ...], ...]:
     """The code's modules in rows, black True, its quiet zone included; error correction M."""
     import segno
 
     made = segno.make(address, error="m", micro=False, boost_error=False)
-    return [[bool(module) for module in row] for row in made.matrix_iter(border=QUIET)]
+    return tuple(tuple(map(bool, row)) for row in made.matrix_iter(border=QUIET))
 
 
 def _facts(
