@@ -21,7 +21,9 @@ sys.path.insert(0, str(ROOT / "site_demo"))
 
 import environment  # noqa: E402
 
-BROWSERS = ("chromium", "chromium-browser", "google-chrome")
+# The shell is the same engine without windows: a page of its own opens in a quarter of the time.
+BROWSERS = ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome")
+PACKAGES = ("chromium-headless-shell", "chromium")
 BROWSER_VARIABLE = "SWAPBOARD_BROWSER"
 TAKE_A_VALUE = ("-k", "-m", "-n", "-p", "-o", "-c", "-W", "--dist", "--deselect")
 WHERE_IS_IT = (
@@ -42,11 +44,11 @@ def browser(place, which=shutil.which, run=subprocess.run, is_root=None):
     if is_root and which("apt-get") and _is_debian():
         environment.say_at_once("Installing Chromium with apt-get ...")
         update = run(["apt-get", "-qq", "update"])
-        if update.returncode == 0:
-            run(["apt-get", "-qq", "install", "-y", "chromium"], stdout=subprocess.DEVNULL)
-        found = _present(which)
-        if found:
-            return found
+        for package in PACKAGES if update.returncode == 0 else ():
+            run(["apt-get", "-qq", "install", "-y", package], stdout=subprocess.DEVNULL)
+            found = _present(which)
+            if found:
+                return found
     return _playwrights_own(place, run, is_root)
 
 

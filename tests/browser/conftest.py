@@ -1,6 +1,7 @@
 """A real Chromium, and sites for it to look at: from files and from a server."""
 
 import functools
+import os
 import shutil
 import threading
 from collections.abc import Callable, Iterator
@@ -20,8 +21,10 @@ def chromium():
     """The machine's Chromium, or the one that Playwright installed."""
     from playwright.sync_api import sync_playwright
 
-    names = ("chromium", "chromium-browser", "google-chrome")
-    found = next(filter(None, map(shutil.which, names)), None)
+    names = ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome")
+    found = os.environ.get("SWAPBOARD_BROWSER") or next(
+        filter(None, map(shutil.which, names)), None
+    )
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(
             executable_path=found, args=["--no-sandbox", "--disable-dev-shm-usage"]

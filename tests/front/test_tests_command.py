@@ -44,16 +44,23 @@ def test_a_browser_that_is_there_is_taken(command, tmp_path):
 
 
 def test_debian_as_root_installs_its_own(command, tmp_path, monkeypatch):
-    """On Debian as root Chromium comes by apt-get, the lists brought up to date first."""
-    run = Runner()
+    """On Debian as root Chromium comes by apt-get, the lists brought up to date first: its shell
+    without windows, or, where there is none, all of it."""
     monkeypatch.setattr(command, "_is_debian", lambda: True)
+    packages = ["chromium-headless-shell", "chromium"]
+    for known in (packages, packages[1:]):
+        run = Runner()
 
-    def which(name):
-        installed = any("install -y chromium" in line for line in run.asked)
-        return f"/usr/bin/{name}" if name == "apt-get" or installed else None
+        def which(name, run=run, known=known):
+            installed = [line.split()[-1] for line in run.asked if "install -y" in line]
+            there = name == "apt-get" or (name in installed and name in known)
+            return f"/usr/bin/{name}" if there else None
 
-    assert command.browser(tmp_path, which, run, is_root=True) == "/usr/bin/chromium"
-    assert run.asked == ["apt-get -qq update", "apt-get -qq install -y chromium"]
+        found = command.browser(tmp_path, which, run, is_root=True)
+        asked = packages[: packages.index(known[0]) + 1]
+        assert found == f"/usr/bin/{known[0]}"
+        assert run.asked == ["apt-get -qq update",
+                             *(f"apt-get -qq install -y {name}" for name in asked)]
 
 
 @pytest.mark.parametrize("is_root", [True, False])
