@@ -114,13 +114,16 @@ def test_beside_the_sure_cards_of_a_page_what_is_unlikely_is_an_empty_pocket():
     assert not told_in_a_page(0.2, 0.2)
 
 
-@pytest.mark.parametrize("tight, apart, cards, told", [
-    (0.2, 0.09, 4, True), (0.2, 0.06, 4, False), (0.002, 0.09, 4, False), (0.2, 0.09, 3, False),
-], ids=["of another colour", "as the table", "hardly a card", "beside three"])
+@pytest.mark.parametrize("tight, apart, cards, witnessed, told", [
+    (0.2, 0.09, 4, 0.88, True), (0.2, 0.06, 4, 0.88, False), (0.002, 0.09, 4, 0.88, False),
+    (0.2, 0.09, 3, 0.88, False), (0.9, 0.09, 4, 0.03, False), (0.9, 0.09, 4, 0.1, True),
+], ids=["of another colour", "as the table", "hardly a card", "beside three", "not witnessed",
+        "hardly witnessed"])
 def test_what_has_the_size_of_four_and_is_unlike_the_table_is_no_empty_pocket(
-    tight, apart, cards, told
+    tight, apart, cards, witnessed, told
 ):
-    assert told_in_a_page(tight, 0.2, apart=apart, cards=cards) is told
+    around = replace(NEUTRAL, witnessed=witnessed)
+    assert told_in_a_page(tight, 0.2, around=around, apart=apart, cards=cards) is told
 
 
 @pytest.mark.parametrize("least", [{"proposed": 0.3}, {"witnessed": 0.1}, {"unlike": 0.3}])
@@ -160,6 +163,20 @@ def test_beside_a_sure_card_what_the_frame_cuts_is_told_however_doubtful(unlike,
     seen = [seen_as(quad + (300, 0), 0.999, 0.2), seen_as(quad - (left, 0), 0.002, 0.2)]
     answered = told_among(seen, [Lying(1.4, 0.0), Lying(1.4, unlike)], (900, 300))
     assert (1 in answered) is told
+
+
+@pytest.mark.parametrize("proposed, left, told", [(0.97, 60, True), (0.93, 60, False),
+                                                   (0.97, 0, False)])
+def test_beside_many_what_the_frame_cuts_is_told_where_it_is_plainly_a_card_from_afar(
+    proposed, left, told
+):
+    """As doubtful, and whatever size it seems to have."""
+    quad = np.array([[0, 0], [100, 0], [100, 140], [0, 140]], float) + (20, 60)
+    around = replace(NEUTRAL, proposed=proposed)
+    seen = [seen_as(quad + (160 * at, 0), 0.999, 0.2) for at in (1, 2, 3)]
+    seen.append(seen_as(quad * 1.25 - (left, 0), 0.05, 0.2, around))
+    answered = told_among(seen, [Lying(1.4, 0.0)] * 3 + [Lying(1.4, 0.2)], (900, 300))
+    assert (3 in answered) is told
 
 
 @pytest.mark.parametrize("plain, count", [(True, 4), (False, 3)])

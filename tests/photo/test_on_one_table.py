@@ -107,6 +107,14 @@ def test_a_size_that_may_be_a_card_at_a_tilt_is_no_other_size():
     assert kind_of(2.6, 0.04) == "folded open"
 
 
+@pytest.mark.parametrize("proportion, kind", [
+    (2.9, "folded open"), (2.97, "other size"), (2.0, "other size"), (2.09, "folded open"),
+])
+def test_what_is_nearer_to_a_strip_than_to_an_open_card_is_another_size(proportion, kind):
+    """Cut two to one or three to one (common practice, no source); panels are 15:7, 14:5, 20:7."""
+    assert kind_of(proportion, 0.04) == kind
+
+
 def test_a_table_turns_there_and_back():
     """What is levelled and seen again is where it was."""
     quads = seen([(2.5, 3.5)] * 5, 30, 0.4)

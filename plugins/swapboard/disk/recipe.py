@@ -36,4 +36,3 @@ def _versions() -> str:
         except PackageNotFoundError:
             found.append(name)
     return "\n".join(found)
-

@@ -29,6 +29,10 @@ CERTAIN, VAGUE = 2.5, 0.06
 OPEN_PROPORTIONS = (15 / 7, 14 / 5, 21 / 5, 20 / 7)
 """Two and three panels open, side by side or end to end; 10:7 is too near a card's."""
 
+STRIPS = (2.0, 3.0)
+"""Proportions of strips that are no cards: cut two to one and three to one (common practice, no
+source)."""
+
 MOST_OPEN = 1.08
 """How far off those, relatively, an open card's may be measured, however unsure that is."""
 
@@ -213,14 +217,18 @@ def kind_of(proportion: float, spread: float = 0.0) -> str:
     """ "card", "folded open" or "other size", by long over short side.
 
     `spread` is its standard error, relatively: what may be a card, or one that lies open, seen at
-    a tilt that cannot be told from one photo is no other size.
+    a tilt that cannot be told from one photo is no other size, unless it is nearer to a strip.
     """
     unsure = CERTAIN * spread if spread < VAGUE else 0
     if abs(log(proportion / CARD_PROPORTION)) <= max(log(1 + TOLD_FROM_PHOTO), unsure):
         return "card"
-    near = min(max(log(1.04), unsure), log(MOST_OPEN))
-    open_ = any(abs(log(proportion / other)) < near for other in OPEN_PROPORTIONS)
-    return "folded open" if open_ else "other size"
+    near = min(max(log(1.04), unsure), log(MOST_OPEN), _off(proportion, STRIPS))
+    return "folded open" if _off(proportion, OPEN_PROPORTIONS) < near else "other size"
+
+
+def _off(proportion: float, usual: Sequence[float]) -> float:
+    """How far, as a logarithm, a proportion is off the nearest of the usual ones."""
+    return min(abs(log(proportion / one)) for one in usual)
 
 
 def _found(
