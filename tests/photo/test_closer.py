@@ -195,6 +195,15 @@ def test_cards_too_small_to_be_seen_from_afar_are_seen_from_nearer(known, others
     assert len(overlooked(looks_at(*known), Proposed(*others), None)) == found
 
 
+@pytest.mark.parametrize("count, asked", [(3, 4), (4, 0)])
+def test_where_many_may_be_cards_though_none_surely_is_nothing_was_overlooked(count, asked):
+    looks = looks_at()
+    looks.looked = [reading(quad, 0.7) for quad in UNLIKE[:count]]
+    glances = Proposed()
+    overlooked(looks, glances, None)
+    assert len(glances.asked) == asked
+
+
 @pytest.mark.parametrize("cards", [UNLIKE[:3], [*CARDS, box(800, 120, 160, 224)]],
                          ids=["few", "of one size"])
 def test_beside_few_cards_or_such_as_say_how_large_one_is_nothing_is_sought_elsewhere(cards):

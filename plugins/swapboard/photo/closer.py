@@ -20,6 +20,7 @@ from swapboard.photo.one_size import of_same_size
 from swapboard.photo.panels import FILL, are_apart, are_halves, halves_of
 from swapboard.photo.readings import (
     PANELS,
+    PERHAPS,
     WHOLLY,
     choose,
     has_kin,
@@ -85,13 +86,14 @@ def _without_panels(seen: list[Refined], whole: np.ndarray) -> list[Refined]:
 
 def overlooked(looks: Looks, glances: Glances, focal: float | None) -> list[Refined]:
     """Cards anywhere, where the proposer does not see what surely is one: of few, if it has its
-    like, or all are small, or there are none; among many, if most are of no one size, else more
-    of that are found beside them."""
-    sure = [one for one, _ in choose(looks.looked) if is_sure(one)]
+    like, or all are small, or few may be one and none surely is; among many, if most are of no one
+    size, else more of that are found beside them."""
+    likely = [one for one, _ in choose(looks.looked) if one.tight > PERHAPS]
+    sure = [one for one in likely if is_sure(one)]
     unseen = [one for one in sure if glances.share_on(one.quad) <= LIKELY]
     if len(sure) < MANY:
-        missed = any(has_kin(one, sure) for one in unseen) or all(
-            one.area < SMALL * np.prod(looks.size) for one in sure)
+        small = all(one.area < SMALL * np.prod(looks.size) for one in sure)
+        missed = any(has_kin(one, sure) for one in unseen) or (small and len(likely) < MANY)
     elif not unseen:
         return []
     else:
