@@ -44,10 +44,6 @@ a binder's cover under it; panels drawn in a card may be smaller."""
 MANY, MOSTLY = 4, 0.6
 """Among so many sure cards others may be overlooked, unless most of them say how large one is."""
 
-SMALL = 0.015
-"""Of a picture, a card so small that others as small may be overlooked beside few of them. (In 600
-pictures by other hands 14 cards on bold cloth were, in five.)"""
-
 PANEL = 0.6
 """Of an open card's area, a panel at most."""
 
@@ -86,14 +82,13 @@ def _without_panels(seen: list[Refined], whole: np.ndarray) -> list[Refined]:
 
 def overlooked(looks: Looks, glances: Glances, focal: float | None) -> list[Refined]:
     """Cards anywhere, where the proposer does not see what surely is one: of few, if it has its
-    like, or all are small, or few may be one and none surely is; among many, if most are of no one
-    size, else more of that are found beside them."""
+    like, or few may be one and none surely is; among many, if most are of no one size, else more of
+    that are found beside them."""
     likely = [one for one, _ in choose(looks.looked) if one.tight > PERHAPS]
     sure = [one for one in likely if is_sure(one)]
     unseen = [one for one in sure if glances.share_on(one.quad) <= LIKELY]
     if len(sure) < MANY:
-        small = all(one.area < SMALL * np.prod(looks.size) for one in sure)
-        missed = any(has_kin(one, sure) for one in unseen) or (small and len(likely) < MANY)
+        missed = any(has_kin(one, sure) for one in unseen) or (not sure and len(likely) < MANY)
     elif not unseen:
         return []
     else:
