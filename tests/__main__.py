@@ -81,10 +81,11 @@ def _is_debian(release=Path("/etc/os-release")):
 def passed_on(arguments):
     """pytest's arguments; paths as seen from here are made whole, since it runs in the root.
 
-    With none given everything is run, spread over the processors, in the tests' own order.
+    With none given everything is run, spread over the processors and two more, for pages and pip
+    are waited for, in the tests' own order.
     """
     if not arguments:
-        processes = str(min(os.cpu_count() or 1, 4) + 1)
+        processes = str(min(os.cpu_count() or 1, 4) + 2)
         return ["-n", processes, "--dist", "loadfile", "--no-loadscope-reorder"]
     whole, before = [], ""
     for argument in arguments:

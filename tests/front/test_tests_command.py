@@ -120,7 +120,7 @@ def test_without_arguments_everything_is_run_in_parallel(command):
     arguments = command.passed_on([])
     assert "--no-loadscope-reorder" in arguments
     assert arguments[0] == "-n"
-    assert int(arguments[1]) == min(4, os.cpu_count()) + 1
+    assert int(arguments[1]) == min(4, os.cpu_count()) + 2
 
 
 def test_the_longest_files_come_first():
