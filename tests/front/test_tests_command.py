@@ -115,7 +115,7 @@ def test_any_failure_is_the_exit_code(command, tmp_path, codes, expected):
 
 
 def test_without_arguments_everything_is_run_in_parallel(command):
-    """No arguments means all tests, in one process more than processors, at most five, and no
+    """No arguments means all tests, in two processes more than processors, at most six, and no
     order but that of the tests themselves."""
     arguments = command.passed_on([])
     assert "--no-loadscope-reorder" in arguments
