@@ -22,8 +22,9 @@ def reading(quad: np.ndarray, sure: float = 0.99) -> Refined:
 class Seen(Looks):
     """Two panels so many px apart, with a band of that tone from the one to the other."""
 
-    def __init__(self, tone: tuple, gap: float = 12, more: tuple = (), sure: float = 0.99) -> None:
-        self.picture = np.full((600, 800, 3), TABLE, np.uint8)
+    def __init__(self, tone: tuple, gap: float = 12, more: tuple = (), sure: float = 0.99,
+                 table: tuple = TABLE) -> None:
+        self.picture = np.full((600, 800, 3), table, np.uint8)
         right = LEFT + (200 + gap, 0)
         for quad, ink in ((LEFT, (200, 60, 60)), (right, (60, 90, 200))):
             cv2.fillConvexPoly(self.picture, quad.astype(np.int32), ink)
@@ -49,6 +50,12 @@ def test_with_paper_between_them_two_are_one(tone):
                          ids=["table", "shade", "deep shade", "light"])
 def test_with_the_table_between_them_two_are_two(tone):
     assert wide(Seen(tone)) == [200, 200]
+
+
+@pytest.mark.parametrize("tone, widths", [((8, 8, 8), [412]), ((50, 50, 50), [200, 200])],
+                         ids=["ink", "shade"])
+def test_on_a_grey_table_black_is_ink_and_what_is_less_dark_a_shade(tone, widths):
+    assert wide(Seen(tone, table=(190, 190, 190))) == widths
 
 
 @pytest.mark.parametrize("gap, more, sure", [

@@ -75,7 +75,6 @@ def test_a_field_that_from_afar_is_one_is_none_then():
     assert wholes[0] is beside
 
 
-def test_the_proportion_is_that_under_the_camera():
-    """Fields of a card turned by a quarter are as many across as down before."""
+def test_a_card_on_its_side_is_told_too():
     turned = [replace(one, quad=one.quad[:, ::-1][::-1].copy()) for one in fields(3, 4)]
     assert is_told(Seen(turned))

@@ -38,10 +38,10 @@ FEWEST = 40
 def without_gaps(looks: Looks) -> list[Refined]:
     """What was seen so far, two that are all that likely is a card as the one whose panels they
     are, if there is paper between them."""
-    sure = [one for one, _ in choose(looks.looked) if is_likely(one)]
-    if len(sure) != 2:
+    likely = [one for one, _ in choose(looks.looked) if is_likely(one)]
+    if len(likely) != 2:
         return looks.looked
-    gap, one, other = meeting(sure[0].quad, sure[1].quad)
+    gap, one, other = meeting(likely[0].quad, likely[1].quad)
     if not AJAR < gap < WIDEST or not _is_paper(looks.picture, one, other):
         return looks.looked
     whole = np.array([one[2], one[3], other[2], other[3]])

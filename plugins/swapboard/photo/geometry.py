@@ -11,8 +11,10 @@ from collections.abc import Iterable
 import cv2
 import numpy as np
 
-# Much quicker than a roll, and these are asked thousands of times for a photo.
-_NEXT = np.array([1, 2, 3, 0])
+NEXT = np.array([1, 2, 3, 0])
+"""Of four corners, which comes after each: much quicker than a roll, and asked thousands of times
+for a photo."""
+
 _BEFORE = np.array([3, 0, 1, 2])
 
 
@@ -40,13 +42,13 @@ def is_within(quad: np.ndarray, size: tuple[int, int]) -> bool:
 
 def side_lengths(quad: np.ndarray) -> np.ndarray:
     """Lengths [4] in px of the sides from corner i to corner i + 1."""
-    x, y = (quad[_NEXT] - quad).T
+    x, y = (quad[NEXT] - quad).T
     return np.sqrt(x * x + y * y)
 
 
 def corner_cosines(quad: np.ndarray) -> np.ndarray:
     """Cosines [4] of the inner angles: 0 is square, above it acute."""
-    x, y = (quad[_NEXT] - quad).T / side_lengths(quad)
+    x, y = (quad[NEXT] - quad).T / side_lengths(quad)
     return -(x * x[_BEFORE] + y * y[_BEFORE])
 
 
@@ -99,7 +101,7 @@ def mean_sides(quad: np.ndarray) -> tuple[float, float]:
 
 def contains(quad: np.ndarray, point: tuple[float, float]) -> bool:
     """True where the point lies in the convex clockwise quadrilateral or on its sides."""
-    sides = quad[_NEXT] - quad
+    sides = quad[NEXT] - quad
     to_point = np.asarray(point, dtype=np.float64) - quad
     return bool(np.all(sides[:, 0] * to_point[:, 1] - sides[:, 1] * to_point[:, 0] >= -1e-9))
 

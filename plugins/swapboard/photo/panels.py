@@ -110,7 +110,7 @@ def joined(quads: Sequence[np.ndarray]) -> list[np.ndarray]:
                 continue
             if shared > 0.8 * smaller:
                 continue
-            quad = _hull(one, other)
+            quad = hull_of([one, other])
             both = signed_area(one) + signed_area(other) - shared
             if quad is None or signed_area(quad) > 1.2 * both:
                 continue
@@ -119,8 +119,9 @@ def joined(quads: Sequence[np.ndarray]) -> list[np.ndarray]:
     return whole
 
 
-def _hull(one: np.ndarray, other: np.ndarray) -> np.ndarray | None:
-    hull = cv2.convexHull(np.concatenate([one, other]).astype(np.float32))
+def hull_of(quads: Sequence[np.ndarray]) -> np.ndarray | None:
+    """The quadrilateral [4, 2] px about quads, clockwise; None where there is none."""
+    hull = cv2.convexHull(np.concatenate(quads).astype(np.float32))
     quad = cv2.approxPolyN(hull, 4, ensure_convex=True).reshape(-1, 2).astype(np.float64)
     if len(quad) != 4:
         return None

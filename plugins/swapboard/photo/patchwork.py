@@ -9,8 +9,9 @@ from math import log
 import cv2
 import numpy as np
 
-from swapboard.photo.geometry import overlap, signed_area
+from swapboard.photo.geometry import mean_sides, overlap, signed_area
 from swapboard.photo.looking import Looks
+from swapboard.photo.panels import hull_of
 from swapboard.photo.proportion import by_side_lengths, proportion_of
 from swapboard.photo.readings import CARD_LIKE, PERHAPS, choose, side_by_side
 from swapboard.photo.refining import Refined
@@ -77,18 +78,16 @@ def _larger(quad: np.ndarray) -> np.ndarray:
 
 def _around(fields: list[Refined]) -> np.ndarray | None:
     """The quadrilateral [4, 2] px about fields that fill it; None where they do not."""
-    points = np.concatenate([one.quad for one in fields]).astype(np.float32)
-    quad = cv2.approxPolyN(cv2.convexHull(points), 4, ensure_convex=True)
-    quad = quad.reshape(-1, 2).astype(np.float64)
-    if len(quad) != 4 or sum(one.area for one in fields) < FILL * abs(signed_area(quad)):
+    quad = hull_of([one.quad for one in fields])
+    if quad is None or sum(one.area for one in fields) < FILL * signed_area(quad):
         return None
-    return quad if signed_area(quad) > 0 else quad[::-1]
+    return quad
 
 
 def _has_cards(fields: list[Refined], whole: np.ndarray) -> bool:
     """Whether more than some of the fields, in a whole [4, 2] px of a card's proportion, have that
     too."""
-    across, down = (np.linalg.norm(whole[at] - whole[at - 1], axis=-1) for at in (1, 2))
+    across, down = mean_sides(whole)
     wide, tall = (CARD_PROPORTION, 1.0) if across > down else (1.0, CARD_PROPORTION)
     box = np.array([[0, 0], [wide, 0], [wide, tall], [0, tall]], np.float32)
     onto = cv2.getPerspectiveTransform(whole.astype(np.float32), box)

@@ -15,7 +15,7 @@ from math import exp, log
 import cv2
 import numpy as np
 
-from swapboard.photo.geometry import mean_sides, side_lengths, signed_area
+from swapboard.photo.geometry import NEXT, mean_sides, side_lengths, signed_area
 from swapboard.photo.proportion import (
     OPEN_FROM,
     USUAL_FOCAL_LENGTH,
@@ -38,8 +38,6 @@ ROUNDS = 12
 
 STILL = 1e-6
 """Radians: a step as small as that is the last."""
-
-_NEXT = np.array([1, 2, 3, 0])
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,8 +215,8 @@ def _fitted(quads: np.ndarray, focal: float, spread: float) -> tuple[np.ndarray,
 def _residuals(quads: np.ndarray, at: np.ndarray, focal: float) -> np.ndarray:
     """How far [n, 3] each card is from a rectangle, in corners' errors."""
     level = _turned(quads, at[:2], _length(at, focal))
-    sides = level[:, _NEXT] - level
-    long, own = (_long(one).max(axis=1) for one in (quads[:, _NEXT] - quads, sides))
+    sides = level[:, NEXT] - level
+    long, own = (_long(one).max(axis=1) for one in (quads[:, NEXT] - quads, sides))
     error = (ERROR * own + 0.5 * own / long)[:, None]
     apart = (sides[:, 0] + sides[:, 2]) / 2
     across, down = (sides[:, 0] - sides[:, 2]) / 2, (sides[:, 1] - sides[:, 3]) / 2
